@@ -1,0 +1,49 @@
+package ferrule.core.job;
+
+import ferrule.core.face.FacePicture;
+import ferrule.core.plant.Cord;
+import ferrule.core.plant.Instrument;
+import ferrule.core.plant.Link;
+import ferrule.core.zero.Reading;
+import ferrule.core.zero.Zero;
+import java.util.List;
+
+/**
+ * Everything about one site to be tested, as it now stands. Ids are unique within each list.
+ *
+ * @param requirement what must be met
+ * @param links in the order of the schedule
+ * @param instruments on record
+ * @param cords on record
+ * @param zeros on record
+ * @param readings in the order handed in, every attempt
+ * @param faces pictures listed
+ */
+public record Job(
+    Requirement requirement,
+    List<Link> links,
+    List<Instrument> instruments,
+    List<Cord> cords,
+    List<Zero> zeros,
+    List<Reading> readings,
+    List<FacePicture> faces) {
+
+  /** Copies the lists. */
+  public Job {
+    links = List.copyOf(links);
+    instruments = List.copyOf(instruments);
+    cords = List.copyOf(cords);
+    zeros = List.copyOf(zeros);
+    readings = List.copyOf(readings);
+    faces = List.copyOf(faces);
+  }
+
+  /** Number of scheduled fibres. */
+  public int fibreCount() {
+    int count = 0;
+    for (Link link : links) {
+      count += link.fibres();
+    }
+    return count;
+  }
+}

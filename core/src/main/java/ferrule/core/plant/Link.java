@@ -1,0 +1,66 @@
+package ferrule.core.plant;
+
+import ferrule.core.optics.FibreCategory;
+import java.util.List;
+
+/**
+ * Cabling between two ports.
+ *
+ * @param id name on the label: "K014"
+ * @param category fibre category
+ * @param fibres number of fibres, 1 to {@link #MOST_FIBRES}
+ * @param lengthM scheduled length, metres, above 0 and up to {@link #LONGEST_M}
+ * @param a the end called A
+ * @param b the end called B
+ * @param connections mated pairs between the two ends, the ends not counted
+ * @param splices splices
+ * @param devices devices in the way, such as "splitter-1x8"
+ */
+public record Link(
+    String id,
+    FibreCategory category,
+    int fibres,
+    double lengthM,
+    LinkEnd a,
+    LinkEnd b,
+    int connections,
+    int splices,
+    List<String> devices) {
+
+  /** Most fibres in one link. */
+  public static final int MOST_FIBRES = 6912;
+
+  /** Longest link, metres. */
+  public static final double LONGEST_M = 200_000;
+
+  /**
+   * @throws IllegalArgumentException if a number is outside its range
+   */
+  public Link {
+    if (fibres < 1 || fibres > MOST_FIBRES) {
+      throw new IllegalArgumentException("fibres: " + fibres);
+    }
+    if (!(lengthM > 0 && lengthM <= LONGEST_M)) {
+      throw new IllegalArgumentException("length: " + lengthM);
+    }
+    if (connections < 0 || splices < 0) {
+      throw new IllegalArgumentException("counts must not be negative");
+    }
+    devices = List.copyOf(devices);
+  }
+
+  /** Scheduled length, km. */
+  public double lengthKm() {
+    return lengthM / 1000;
+  }
+
+  /** The end where light enters in the given direction. */
+  public LinkEnd entry(Direction direction) {
+    return direction == Direction.A_TO_B ? a : b;
+  }
+
+  /** The end where light leaves in the given direction. */
+  public LinkEnd exit(Direction direction) {
+    return direction == Direction.A_TO_B ? b : a;
+  }
+}

@@ -1,0 +1,119 @@
+package ferrule.core.rulebook;
+
+import ferrule.core.optics.FibreCategory;
+import ferrule.core.optics.FibreKind;
+import ferrule.core.optics.Wavelength;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
+
+/**
+ * Limits and criteria of one standard in one edition, as data. Every figure carries its source.
+ *
+ * @param id short name, as a job's requirement gives it: "iso-11801-1"
+ * @param title for a reader
+ * @param edition editions of the documents the figures come from, one line
+ * @param notes what a reader must know before relying on it
+ * @param fibre most attenuation of cabled fibre, dB/km
+ * @param inner most loss of a connection inside the link, dB
+ * @param end most loss of an end connection tested with a cord of a grade, dB
+ * @param referencePair most loss of two reference-grade plugs mated, dB
+ * @param splice most loss of a splice, dB
+ * @param device most loss of a device such as a splitter, dB
+ */
+public record Rulebook(
+    String id,
+    String title,
+    String edition,
+    List<String> notes,
+    Map<FibreKey, Figure> fibre,
+    Map<FibreKind, Figure> inner,
+    Map<EndKey, Figure> end,
+    Map<FibreKind, Figure> referencePair,
+    Map<FibreKind, Figure> splice,
+    Map<String, Figure> device) {
+
+  /** A fibre category at a wavelength. */
+  public record FibreKey(FibreCategory category, Wavelength wavelength) {}
+
+  /** An end connection: kind of fibre and grade of the test cord's plug. */
+  public record EndKey(FibreKind kind, CordGrade cord) {}
+
+  /** Copies its collections: a rulebook never changes. */
+  public Rulebook {
+    notes = List.copyOf(notes);
+    fibre = Map.copyOf(fibre);
+    inner = Map.copyOf(inner);
+    end = Map.copyOf(end);
+    referencePair = Map.copyOf(referencePair);
+    splice = Map.copyOf(splice);
+    device = Map.copyOf(device);
+  }
+
+  /** Most attenuation of a category at a wavelength, dB/km; empty if this rulebook has none. */
+  public Optional<Figure> fibreLimit(FibreCategory category, Wavelength wavelength) {
+    return Optional.ofNullable(fibre.get(new FibreKey(category, wavelength)));
+  }
+
+  /** Most loss of one connection inside the link, dB. */
+  public Optional<Figure> innerLimit(FibreKind kind) {
+    return Optional.ofNullable(inner.get(kind));
+  }
+
+  /** Most loss of one end connection, dB, when the plug of the test cord is of the given grade. */
+  public Optional<Figure> endLimit(FibreKind kind, CordGrade cord) {
+    return Optional.ofNullable(end.get(new EndKey(kind, cord)));
+  }
+
+  /** Most loss of two reference-grade plugs mated, dB: the bound of a verification. */
+  public Optional<Figure> referencePairLimit(FibreKind kind) {
+    return Optional.ofNullable(referencePair.get(kind));
+  }
+
+  /** Most loss of one splice, dB. */
+  public Optional<Figure> spliceLimit(FibreKind kind) {
+    return Optional.ofNullable(splice.get(kind));
+  }
+
+  /** Most loss of a device, named as in the link schedule ("splitter-1x8"), dB. */
+  public Optional<Figure> deviceLimit(String name) {
+    return Optional.ofNullable(device.get(name));
+  }
+
+  /** Wavelengths for which this rulebook limits the category, shortest first. */
+  public SortedSet<Wavelength> wavelengths(FibreCategory category) {
+    SortedSet<Wavelength> found = new TreeSet<>();
+    for (FibreKey key : fibre.keySet()) {
+      if (key.category() == category) {
+        found.add(key.wavelength());
+      }
+    }
+    return found;
+  }
+
+  /** Categories that this rulebook limits at any wavelength. */
+  public SortedSet<FibreCategory> categories() {
+    SortedSet<FibreCategory> found = new TreeSet<>();
+    for (FibreKey key : fibre.keySet()) {
+      found.add(key.category());
+    }
+    return found;
+  }
+
+  /** How many figures of the collection are from memory. */
+  public long figuresFromMemory() {
+    return java.util.stream.Stream.of(
+            fibre.values(),
+            inner.values(),
+            end.values(),
+            referencePair.values(),
+            splice.values(),
+            device.values())
+        .flatMap(Collection::stream)
+        .filter(figure -> figure.provenance().fromMemory())
+        .count();
+  }
+}

@@ -1,0 +1,54 @@
+package ferrule.core.rulebook;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The rulebooks that come with Ferrule, read from its own resources: part of the program, like a
+ * constant, and so no exception to the rule that core opens no files.
+ */
+public final class ShippedRulebooks {
+
+  private static final List<String> IDS = List.of("iso-11801-1", "tia-568.3-d", "tia-568.3-e");
+
+  private ShippedRulebooks() {}
+
+  /** The ids, in alphabetical order. */
+  public static List<String> ids() {
+    return IDS;
+  }
+
+  /** The text of a shipped rulebook; empty if there is none with this id. */
+  public static Optional<String> text(String id) {
+    if (!IDS.contains(id)) {
+      return Optional.empty();
+    }
+    try (InputStream in =
+        ShippedRulebooks.class.getResourceAsStream("/rulebooks/" + id + ".toml")) {
+      if (in == null) {
+        throw new IllegalStateException("Rulebook " + id + " is missing from the program");
+      }
+      return Optional.of(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** A shipped rulebook; empty if there is none with this id. */
+  public static Optional<Rulebook> find(String id) {
+    return text(id)
+        .map(
+            text -> {
+              RulebookReader.Outcome outcome = RulebookReader.read(id + ".toml", text);
+              return outcome
+                  .rulebook()
+                  .orElseThrow(
+                      () ->
+                          new IllegalStateException("Rulebook " + id + ": " + outcome.problems()));
+            });
+  }
+}

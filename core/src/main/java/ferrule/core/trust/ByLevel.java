@@ -1,0 +1,49 @@
+package ferrule.core.trust;
+
+import ferrule.core.zero.Zero;
+import ferrule.core.zero.ZeroLevel;
+import java.util.ArrayList;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Predicate;
+
+/** The readings that count, by the level of the zero that each was compared with. */
+public final class ByLevel {
+
+  private final Map<ZeroLevel, List<AssessedReading>> byLevel = new IdentityHashMap<>();
+
+  /** Sorts the ledger's current readings. */
+  public ByLevel(Ledger ledger) {
+    ZeroLevel lastLevel = null;
+    List<AssessedReading> last = List.of();
+    for (AssessedReading reading : ledger.current()) {
+      ZeroLevel level = reading.levelOrNull();
+      if (level == null) {
+        continue;
+      }
+      if (level != lastLevel) {
+        lastLevel = level;
+        last = byLevel.computeIfAbsent(level, k -> new ArrayList<>());
+      }
+      last.add(reading);
+    }
+  }
+
+  /** Readings under one level, in the order handed in. */
+  public List<AssessedReading> of(ZeroLevel level) {
+    return byLevel.getOrDefault(level, List.of());
+  }
+
+  /** Readings under those levels of a zero that satisfy a condition, in the order handed in. */
+  public List<AssessedReading> of(Zero zero, Predicate<ZeroLevel> which) {
+    List<AssessedReading> readings = new ArrayList<>();
+    for (ZeroLevel level : zero.levels()) {
+      if (which.test(level)) {
+        readings.addAll(of(level));
+      }
+    }
+    readings.sort(java.util.Comparator.comparingInt(AssessedReading::index));
+    return readings;
+  }
+}

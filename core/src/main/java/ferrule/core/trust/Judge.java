@@ -1,0 +1,177 @@
+package ferrule.core.trust;
+
+import ferrule.core.job.Job;
+import ferrule.core.trust.Subject.Type;
+import ferrule.core.trust.paper.CalibrationFinder;
+import ferrule.core.trust.paper.PaperConflictFinder;
+import ferrule.core.trust.paper.ScheduleFinder;
+import ferrule.core.trust.paper.ZeroMismatchFinder;
+import ferrule.core.trust.paper.ZeroPowerFinder;
+import ferrule.core.trust.paper.ZeroTimeFinder;
+import ferrule.core.trust.paper.ZeroVerificationFinder;
+import ferrule.core.trust.single.BelowFloorFinder;
+import ferrule.core.trust.single.DirectionGapFinder;
+import ferrule.core.trust.single.LengthGapFinder;
+import ferrule.core.trust.single.WavelengthOrderFinder;
+import ferrule.core.zero.Zero;
+import ferrule.core.zero.ZeroLevel;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Judges a job: a pure function of its contents. The same contents give the same judgement, in the
+ * same order.
+ */
+public final class Judge {
+
+  /**
+   * What looks for doubts, in the order of suspicion: papers and zeros first, the single fibre
+   * last. Doubts that need many readings at once join here.
+   */
+  public static final List<DoubtFinder> FINDERS =
+      List.of(
+          new PaperConflictFinder(),
+          new ZeroMismatchFinder(),
+          new ZeroPowerFinder(),
+          new ZeroVerificationFinder(),
+          new ZeroTimeFinder(),
+          new CalibrationFinder(),
+          new ScheduleFinder(),
+          new BelowFloorFinder(),
+          new WavelengthOrderFinder(),
+          new DirectionGapFinder(),
+          new LengthGapFinder());
+
+  private Judge() {}
+
+  /** Judges a job. */
+  public static Judgement judge(Job job) {
+    Ledger ledger = Ledger.of(job);
+    List<Doubt> doubts = new ArrayList<>();
+    for (DoubtFinder finder : FINDERS) {
+      finder.find(ledger, doubts::add);
+    }
+    BitSet blocked = new BitSet(ledger.readings().size());
+    @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
+    List<FibreJudgement> fibres = new ArrayList<>(ledger.slots());
+    for (int slot = 0; slot < ledger.slots(); slot++) {
+      List<Doubt> own = bySlot[slot];
+      List<Doubt> touching = own == null ? List.of() : own;
+      boolean faceUnseen = false;
+      for (Doubt doubt : touching) {
+        faceUnseen |= doubt.kind() == DoubtKind.FACE_UNSEEN;
+      }
+      Standing standing = Standings.of(ledger, slot, blocked, faceUnseen);
+      fibres.add(new FibreJudgement(ledger, slot, standing, touching, blocked));
+    }
+    return new Judgement(
+        ledger, fibres, zeroTrusts(ledger, doubts), doubts, ActionRanking.rank(ledger, fibres));
+  }
+
+  @SuppressWarnings({"unchecked", "rawtypes"}) // an array of lists; filled with nothing else
+  private static @Nullable List<Doubt>[] doubtsBySlot(
+      Ledger ledger, List<Doubt> doubts, BitSet blocked) {
+    @Nullable List<Doubt>[] bySlot = new List[ledger.slots()];
+    for (Doubt doubt : doubts) {
+      if (doubt.blocking()) {
+        for (AssessedReading reading : doubt.reach().readings()) {
+          blocked.set(reading.index());
+        }
+      }
+      for (var fibre : doubt.reach().fibres()) {
+        int slot = ledger.slotOf(fibre);
+        if (slot >= 0) {
+          List<Doubt> list = bySlot[slot];
+          if (list == null) {
+            list = new ArrayList<>(2);
+            bySlot[slot] = list;
+          }
+          list.add(doubt);
+        }
+      }
+    }
+    return bySlot;
+  }
+
+  private static List<ZeroTrust> zeroTrusts(Ledger ledger, List<Doubt> doubts) {
+    Map<String, List<Doubt>> byZero = new HashMap<>();
+    for (Doubt doubt : doubts) {
+      if (doubt.subject().type() == Type.REFERENCE) {
+        byZero.computeIfAbsent(doubt.subject().id(), k -> new ArrayList<>()).add(doubt);
+      }
+    }
+    Map<Zero, int[]> counts = new IdentityHashMap<>();
+    Map<Zero, Duration> oldest = new IdentityHashMap<>();
+    for (AssessedReading reading : ledger.current()) {
+      Zero zero = reading.zeroOrNull();
+      ZeroLevel level = reading.levelOrNull();
+      if (zero == null || level == null) {
+        continue;
+      }
+      counts.computeIfAbsent(zero, k -> new int[1])[0]++;
+      Instant at = reading.reading().measuredAt();
+      Duration known = oldest.get(zero);
+      if (known == null || at.isAfter(level.setAt().plus(known))) {
+        oldest.put(zero, Duration.between(level.setAt(), at));
+      }
+    }
+    List<ZeroTrust> trusts = new ArrayList<>();
+    for (Zero zero : ledger.job().zeros()) {
+      List<Doubt> own = byZero.getOrDefault(zero.id(), List.of());
+      int[] count = counts.get(zero);
+      trusts.add(
+          trust(
+              ledger,
+              zero,
+              own,
+              count == null ? 0 : count[0],
+              oldest.getOrDefault(zero, Duration.ZERO)));
+    }
+    return trusts;
+  }
+
+  private static ZeroTrust trust(
+      Ledger ledger, Zero zero, List<Doubt> own, int readings, Duration oldest) {
+    List<String> reasons = new ArrayList<>();
+    boolean unverified = false;
+    boolean broken = false;
+    for (Doubt doubt : own) {
+      reasons.add(doubt.line());
+      unverified |= doubt.kind() == DoubtKind.ZERO_UNVERIFIED;
+      broken |= doubt.blocking() && doubt.kind() != DoubtKind.ZERO_UNVERIFIED;
+    }
+    if (broken) {
+      return new ZeroTrust(zero, Trust.BROKEN, reasons, readings);
+    }
+    if (unverified || !own.isEmpty()) {
+      return new ZeroTrust(zero, Trust.DOUBTFUL, reasons, readings);
+    }
+    reasons.add("Verified within its window in every direction and wavelength");
+    if (readings == 0) {
+      return new ZeroTrust(zero, Trust.FRESH, reasons, 0);
+    }
+    Duration every = ledger.requirement().settings().verifyEvery();
+    if (oldest.compareTo(every) > 0) {
+      reasons.add(
+          "Readings go on for "
+              + hours(oldest)
+              + " h after it was set; verify at every break, "
+              + hours(every)
+              + " h at most");
+      return new ZeroTrust(zero, Trust.AGEING, reasons, readings);
+    }
+    return new ZeroTrust(zero, Trust.VERIFIED, reasons, readings);
+  }
+
+  private static String hours(Duration duration) {
+    long tenths = Math.round(duration.toMinutes() / 6.0);
+    return tenths / 10 + (tenths % 10 == 0 ? "" : "." + tenths % 10);
+  }
+}

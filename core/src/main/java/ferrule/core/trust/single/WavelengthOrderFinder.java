@@ -1,0 +1,176 @@
+package ferrule.core.trust.single;
+
+import ferrule.core.optics.Decibels;
+import ferrule.core.optics.FibreKind;
+import ferrule.core.optics.GlassModel;
+import ferrule.core.plant.FibreId;
+import ferrule.core.plant.Link;
+import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Causes;
+import ferrule.core.trust.Doubt;
+import ferrule.core.trust.DoubtFinder;
+import ferrule.core.trust.DoubtKind;
+import ferrule.core.trust.Evidence;
+import ferrule.core.trust.Handling;
+import ferrule.core.trust.Ledger;
+import ferrule.core.trust.NextStep;
+import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
+import ferrule.core.trust.Subject;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * {@code wavelength-order}: the longer wavelength loses more than the shorter, which glass,
+ * offsets, tilts and gaps do not do: a bend. Flagged from 0.10 dB when both were read in one mating
+ * (within two minutes under one zero), from 0.20 dB otherwise; from 0.5 dB a bend is certain
+ * (common practice, no source). Where the glass itself loses more at the longer wavelength, that
+ * much is allowed for.
+ *
+ * <p>Blocks nothing: the reading is believed, the fibre wants looking at. Where most fibres of a
+ * zero show it, the zero is named first.
+ */
+public final class WavelengthOrderFinder implements DoubtFinder {
+
+  private static final double ONE_MATING_DB = 0.10;
+  private static final double TWO_MATINGS_DB = 0.20;
+  private static final double CERTAIN_DB = 0.50;
+  private static final Duration ONE_MATING = Duration.ofMinutes(2);
+
+  private record Pair(AssessedReading shorter, AssessedReading longer) {
+    double excess() {
+      return longer.lossDb() - shorter.lossDb();
+    }
+  }
+
+  private record Found(int slot, Pair worst, List<AssessedReading> reach) {}
+
+  @Override
+  public void find(Ledger ledger, Consumer<Doubt> out) {
+    List<Found> found = new ArrayList<>();
+    Map<String, int[]> byZero = new HashMap<>();
+    for (int slot = 0; slot < ledger.slots(); slot++) {
+      check(ledger, slot, byZero).ifPresent(found::add);
+    }
+    for (Found f : found) {
+      int[] counts = byZero.getOrDefault(f.worst().longer().reading().reference(), new int[2]);
+      out.accept(doubt(ledger, f, counts));
+    }
+  }
+
+  private static Optional<Found> check(Ledger ledger, int slot, Map<String, int[]> byZero) {
+    Pair worst = null;
+    List<AssessedReading> reach = new ArrayList<>(0);
+    String zero = "";
+    for (AssessedReading longer : ledger.readings(slot)) {
+      if (!longer.current() || !longer.hasLoss()) {
+        continue;
+      }
+      AssessedReading shorter = nextShorter(ledger.readings(slot), longer);
+      if (shorter == null) {
+        continue;
+      }
+      zero = longer.reading().reference();
+      Pair pair = new Pair(shorter, longer);
+      if (pair.excess() < threshold(pair, ledger.link(slot)) - 1e-9) {
+        continue;
+      }
+      reach.add(shorter);
+      reach.add(longer);
+      if (worst == null || pair.excess() > worst.excess()) {
+        worst = pair;
+      }
+    }
+    if (!zero.isEmpty()) {
+      byZero.computeIfAbsent(zero, k -> new int[2])[1]++;
+    }
+    if (worst == null) {
+      return Optional.empty();
+    }
+    byZero.computeIfAbsent(worst.longer().reading().reference(), k -> new int[2])[0]++;
+    return Optional.of(new Found(slot, worst, reach.stream().distinct().toList()));
+  }
+
+  private static @Nullable AssessedReading nextShorter(
+      List<AssessedReading> readings, AssessedReading longer) {
+    AssessedReading best = null;
+    for (AssessedReading other : readings) {
+      if (other.current()
+          && other.hasLoss()
+          && other.reading().direction() == longer.reading().direction()
+          && other.reading().wavelength().nm() < longer.reading().wavelength().nm()
+          && (best == null
+              || other.reading().wavelength().nm() > best.reading().wavelength().nm())) {
+        best = other;
+      }
+    }
+    return best;
+  }
+
+  private static double threshold(Pair pair, Link link) {
+    FibreKind kind = link.category().kind();
+    double glass =
+        GlassModel.dbPerKm(kind, pair.longer().reading().wavelength())
+            - GlassModel.dbPerKm(kind, pair.shorter().reading().wavelength());
+    Duration apart =
+        Duration.between(
+                pair.shorter().reading().measuredAt(), pair.longer().reading().measuredAt())
+            .abs();
+    boolean oneMating =
+        apart.compareTo(ONE_MATING) <= 0
+            && pair.shorter().reading().reference().equals(pair.longer().reading().reference());
+    return (oneMating ? ONE_MATING_DB : TWO_MATINGS_DB) + Math.max(0, glass) * link.lengthKm();
+  }
+
+  private static Doubt doubt(Ledger ledger, Found found, int[] counts) {
+    FibreId fibre = ledger.fibre(found.slot());
+    Link link = ledger.link(found.slot());
+    Pair pair = found.worst();
+    boolean common = counts[1] >= 4 && counts[0] * 2 > counts[1];
+    String zero = pair.longer().reading().reference();
+    String bend =
+        pair.excess() >= CERTAIN_DB
+            ? "a bend, crush or tight tie (certain at this size)"
+            : "a bend, crush or tight tie";
+    return new Doubt(
+        DoubtKind.WAVELENGTH_ORDER,
+        Subject.fibre(fibre),
+        false,
+        Reach.of(found.reach()),
+        List.of(
+            Evidence.of(
+                "what",
+                Decibels.shown(pair.longer().lossDb())
+                    + " dB at "
+                    + pair.longer().caseShown()
+                    + " against "
+                    + Decibels.shown(pair.shorter().lossDb())
+                    + " dB at "
+                    + pair.shorter().reading().wavelength()),
+            Evidence.of("shorter_loss_db", pair.shorter().lossDb()),
+            Evidence.of("longer_loss_db", pair.longer().lossDb()),
+            Evidence.of("excess_db", pair.excess()),
+            Evidence.of("fibres_of_zero_alike", counts[0]),
+            Evidence.of("fibres_of_zero", counts[1])),
+        common
+            ? Causes.ranked(
+                "zero " + zero + " is wrong at the longer wavelength", bend, "values exchanged")
+            : Causes.ranked(
+                bend, "values exchanged", "zero " + zero + " is wrong at one wavelength"),
+        common
+            ? Steps.verify(zero, found.reach())
+            : new NextStep(
+                "relax:" + fibre,
+                "Open the trays and panels of "
+                    + fibre
+                    + ", relax the fibre and watch the reading at the longer wavelength",
+                link.a().where(),
+                Handling.OPEN_TRAY));
+  }
+}
