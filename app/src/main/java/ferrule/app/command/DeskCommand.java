@@ -3,7 +3,7 @@ package ferrule.app.command;
 import ferrule.app.BadInputException;
 import ferrule.app.ExitCode;
 import ferrule.app.Terminal;
-import ferrule.app.desk.DeskException;
+import ferrule.app.desk.DeskUnavailable;
 import ferrule.app.desk.DeskServer;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
@@ -61,7 +61,7 @@ final class DeskCommand implements Callable<Integer> {
       terminal.out().println("The desk is open at " + server.address() + " (Ctrl-C closes it)");
       terminal.out().flush();
       stopped.await();
-    } catch (DeskException e) {
+    } catch (DeskUnavailable e) {
       throw new BadInputException(e.problem());
     }
   }
