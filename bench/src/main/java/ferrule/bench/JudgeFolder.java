@@ -5,6 +5,7 @@ import de.siegmar.fastcsv.reader.CsvRecord;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.concurrent.TimeUnit;
@@ -73,6 +74,6 @@ public class JudgeFolder {
   /** From files to judgement. */
   @Benchmark
   public Judgement judge() {
-    return Judge.judge(JobFolder.read(folder).assemble().job().orElseThrow());
+    return Judge.judge(JobFolder.read(folder, Purpose.JUDGE).assemble().job().orElseThrow());
   }
 }
