@@ -19,7 +19,7 @@ import java.util.Map;
 record Ran(int code, String out, String err) {
 
   /** The root of the project. */
-  static final Path ROOT = Path.of("").toAbsolutePath().getParent();
+  static final Path ROOT = Path.of("..").toAbsolutePath().normalize();
 
   /** Runs the command in this process, as if into a pipe. */
   static Ran here(String... arguments) {
