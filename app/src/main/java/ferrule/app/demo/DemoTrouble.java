@@ -39,7 +39,7 @@ final class DemoTrouble {
   private static final Map<String, Extra> EXTRAS =
       Map.ofEntries(
           Map.entry("S004/1", Extra.loss("bend", 0.01, 0.42)),
-          Map.entry("S019/2", Extra.loss("bend", 0.01, 0.30)),
+          Map.entry("S019/2", Extra.loss("bend", 0.01, 0.48)),
           Map.entry("S033/1", Extra.loss("bend-over-limit", 0.03, 2.60)),
           Map.entry("S007/2", Extra.loss("dirty-port", 2.40, 1.95)),
           Map.entry("M030/1", Extra.loss("dirty-port", 1.90, 1.75)),

@@ -172,13 +172,7 @@ public final class ScheduleFinder implements DoubtFinder {
                 "the name was not moved on to the next fibre", "two fibres share a label")
             : Causes.ranked("a retest", "dirt cleaned away between the two", "an unstable joint"),
         blocking
-            ? new NextStep(
-                "identify:" + fibre,
-                "Find which fibre carries the label "
-                    + fibre
-                    + " with visible light, and retest it",
-                ledger.link(slot).a().where(),
-                Handling.IDENTIFY)
+            ? Steps.identify(fibre, ledger.link(slot))
             : new NextStep(
                 "note:" + fibre,
                 "Note why " + fibre + " was read again; every attempt stays in the record",
