@@ -15,6 +15,7 @@ import ferrule.core.trust.Ledger;
 import ferrule.core.trust.MissingReadings;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
