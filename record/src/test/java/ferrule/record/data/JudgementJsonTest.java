@@ -1,0 +1,218 @@
+package ferrule.record.data;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import ferrule.core.Problem;
+import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Doubt;
+import ferrule.core.trust.DoubtKind;
+import ferrule.core.trust.FibreJudgement;
+import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Standing;
+import ferrule.record.Jobs;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.Writer;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+
+class JudgementJsonTest {
+
+  private static final ObjectMapper MAPPER =
+      new ObjectMapper().enable(JsonParser.Feature.STRICT_DUPLICATE_DETECTION);
+
+  private static final List<Problem> PROBLEMS =
+      List.of(
+          new Problem(
+              "readings.csv", 12, "loss_db", "a number of dB", "n/a\u0007\n", "correct the cell"));
+
+  private static String text(Judgement judgement, boolean pretty) throws IOException {
+    StringWriter out = new StringWriter();
+    JudgementJson.write(out, judgement, PROBLEMS, List.of("A note"), pretty);
+    return out.toString();
+  }
+
+  private static void assertKeys(JsonNode object, String... keys) {
+    Set<String> names = new TreeSet<>();
+    object.fieldNames().forEachRemaining(names::add);
+    assertThat(names).contains(keys);
+  }
+
+  @Test
+  void holdsEveryKeyOfTheContract() throws IOException {
+    JsonNode json = MAPPER.readTree(text(Jobs.mixed(), false));
+    assertKeys(
+        json, "job", "totals", "fibres", "references", "doubts", "actions", "problems", "notes");
+    assertKeys(json.get("job"), "title", "rulebook", "edition", "method", "decision");
+    assertKeys(json.get("totals"), "fibres", "proved", "failed", "doubtful", "open");
+    for (JsonNode fibre : json.get("fibres")) {
+      assertKeys(fibre, "fibre", "standing", "reasons", "readings", "replaced");
+      for (JsonNode reading : fibre.get("readings")) {
+        assertKeys(
+            reading,
+            "direction",
+            "wavelength_nm",
+            "loss_db",
+            "limit_db",
+            "expected_db",
+            "expected_sd_db",
+            "uncertainty_db",
+            "margin_db",
+            "p_conforming",
+            "decision",
+            "reference");
+      }
+    }
+    for (JsonNode reference : json.get("references")) {
+      assertKeys(reference, "reference", "trust", "reasons", "shifts");
+      assertThat(reference.get("shifts").isArray()).isTrue();
+    }
+    for (JsonNode doubt : json.get("doubts")) {
+      assertKeys(
+          doubt, "kind", "subject", "blocking", "reach", "evidence", "causes", "next", "minutes");
+      assertThat(doubt.get("evidence").isObject()).isTrue();
+      for (JsonNode cause : doubt.get("causes")) {
+        assertKeys(cause, "cause", "weight");
+      }
+    }
+    for (JsonNode action : json.get("actions")) {
+      assertKeys(action, "rank", "do", "where", "minutes", "frees");
+    }
+    for (JsonNode problem : json.get("problems")) {
+      assertKeys(problem, "file", "row", "column", "expected", "found");
+    }
+  }
+
+  @Test
+  void theMixedJobHoldsEveryKindOfDoubtAndEveryStanding() {
+    Set<DoubtKind> kinds = EnumSet.noneOf(DoubtKind.class);
+    Jobs.mixed().doubts().forEach(d -> kinds.add(d.kind()));
+    Jobs.mixedGuardedWithFaces().doubts().forEach(d -> kinds.add(d.kind()));
+    assertThat(kinds).containsExactlyInAnyOrder(DoubtKind.values());
+    assertThat(Jobs.mixed().totals().values()).allMatch(count -> count > 0);
+  }
+
+  @Test
+  void saysWhatTheJudgementSays() throws IOException {
+    Judgement judgement = Jobs.mixed();
+    JsonNode json = MAPPER.readTree(text(judgement, true));
+    assertThat(json.get("totals").get("fibres").asInt()).isEqualTo(judgement.fibres().size());
+    for (Standing standing : Standing.values()) {
+      assertThat(json.get("totals").get(standing.word()).asInt())
+          .isEqualTo(judgement.totals().get(standing));
+    }
+    for (int i = 0; i < judgement.fibres().size(); i++) {
+      FibreJudgement fibre = judgement.fibres().get(i);
+      JsonNode node = json.get("fibres").get(i);
+      assertThat(node.get("fibre").asText()).isEqualTo(fibre.fibre().toString());
+      assertThat(node.get("standing").asText()).isEqualTo(fibre.standing().word());
+      List<AssessedReading> current =
+          fibre.readings().stream().filter(AssessedReading::current).toList();
+      assertThat(node.get("readings")).hasSize(current.size());
+      assertThat(node.get("replaced")).hasSize(fibre.readings().size() - current.size());
+      for (int r = 0; r < current.size(); r++) {
+        JsonNode reading = node.get("readings").get(r);
+        assertThat(reading.get("loss_db").asDouble()).isEqualTo(current.get(r).lossDb());
+        assertThat(reading.get("margin_db").asDouble()).isEqualTo(current.get(r).marginDb());
+        assertThat(reading.get("in_doubt").asBoolean()).isEqualTo(fibre.blocked(current.get(r)));
+      }
+    }
+    for (int i = 0; i < judgement.doubts().size(); i++) {
+      Doubt doubt = judgement.doubts().get(i);
+      JsonNode node = json.get("doubts").get(i);
+      assertThat(node.get("kind").asText()).isEqualTo(doubt.kind().id());
+      assertThat(node.get("subject").asText()).isEqualTo(doubt.subject().id());
+      assertThat(node.get("reach")).hasSize(doubt.reach().fibres().size());
+      assertThat(node.get("reach_readings")).hasSize(doubt.reach().readings().size());
+      assertThat(node.get("evidence")).hasSize(doubt.evidence().size());
+    }
+    assertThat(json.get("actions")).hasSize(judgement.actions().size());
+    assertThat(json.get("unscheduled")).isNotEmpty();
+    assertThat(json.get("problems").get(0).get("found").asText()).isEqualTo("n/a··");
+    assertThat(json.get("notes").get(0).asText()).isEqualTo("A note");
+  }
+
+  @Test
+  void everyLimitCanBeAddedUpFromItsTerms() throws IOException {
+    JsonNode json = MAPPER.readTree(text(Jobs.mixed(), false));
+    Map<Integer, Double> each = new HashMap<>();
+    for (JsonNode part : json.get("limit_parts")) {
+      each.put(part.get("part").asInt(), part.get("each_db").asDouble());
+    }
+    int checked = 0;
+    for (JsonNode fibre : json.get("fibres")) {
+      for (JsonNode reading : fibre.get("readings")) {
+        double sum = 0;
+        for (JsonNode term : reading.get("limit_terms")) {
+          sum +=
+              term.get("count").asDouble()
+                  * each.getOrDefault(term.get("part").asInt(), Double.NaN);
+        }
+        assertThat(sum)
+            .isCloseTo(
+                reading.get("limit_db").asDouble(), org.assertj.core.data.Offset.offset(1e-9));
+        checked++;
+      }
+    }
+    assertThat(checked).isGreaterThan(1000);
+  }
+
+  @Test
+  void namesNoNumberThatIsNone() throws IOException {
+    String text = text(Jobs.mixed(), false);
+    assertThat(text).contains("null").doesNotContain("NaN").doesNotContain("Infinity");
+  }
+
+  @Test
+  void standsOnOneLineUnlessIndented() throws IOException {
+    Judgement judgement = Jobs.named("two\nlines \u2028 \uD83D\uDE00", "o", "p\r\nq");
+    assertThat(text(judgement, false)).doesNotContain("\n").doesNotContain("\r");
+    assertThat(text(judgement, true)).contains("\n  \"job\"").doesNotContain("\r");
+    assertThat(MAPPER.readTree(text(judgement, true)))
+        .isEqualTo(MAPPER.readTree(text(judgement, false)));
+  }
+
+  @Test
+  void theSameJudgementGivesTheSameText() throws IOException {
+    assertThat(text(Jobs.mixed(), false)).isEqualTo(text(Jobs.mixed(), false));
+  }
+
+  @Test
+  void aJobWithoutReadingsOrLinksIsWritten() throws IOException {
+    assertThat(MAPPER.readTree(text(Jobs.empty(), false)).get("fibres")).isEmpty();
+    JsonNode untested = MAPPER.readTree(text(Jobs.untested(), false));
+    assertThat(untested.get("totals").get("open").asInt()).isEqualTo(4);
+  }
+
+  @Test
+  void writesAsItGoes() throws IOException {
+    List<Integer> chunks = new ArrayList<>();
+    Writer counting =
+        new Writer() {
+          @Override
+          public void write(char[] chars, int from, int count) {
+            chunks.add(count);
+          }
+
+          @Override
+          public void flush() {}
+
+          @Override
+          public void close() {
+            throw new AssertionError("the caller's writer was closed");
+          }
+        };
+    JudgementJson.write(counting, Jobs.large(1200), List.of(), List.of(), false);
+    assertThat(chunks).hasSizeGreaterThan(100);
+    assertThat(chunks).allMatch(count -> count <= 16_384);
+  }
+}
