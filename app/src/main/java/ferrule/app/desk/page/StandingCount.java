@@ -25,13 +25,13 @@ public record StandingCount(Standing standing, int count, int of) {
     return found;
   }
 
-  /** "40 proved, 3 failed and 2 open". */
+  /** "40 are proved, 3 failed and 2 open". */
   public static String sentence(List<StandingCount> counts) {
     StringBuilder text = new StringBuilder();
     for (int i = 0; i < counts.size(); i++) {
       text.append(i == 0 ? "" : i == counts.size() - 1 ? " and " : ", ")
           .append(counts.get(i).count())
-          .append(' ')
+          .append(i > 0 ? " " : counts.get(i).count() == 1 ? " is " : " are ")
           .append(counts.get(i).standing().word());
     }
     return text.toString();
