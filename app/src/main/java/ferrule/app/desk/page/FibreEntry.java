@@ -1,0 +1,68 @@
+package ferrule.app.desk.page;
+
+import ferrule.core.allowance.Allowance;
+import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.FibreJudgement;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One fibre as the lists show it.
+ *
+ * @param judgement the fibre
+ */
+public record FibreEntry(FibreJudgement judgement) {
+
+  /** Its band. */
+  public Band band() {
+    return Band.of(judgement.standing());
+  }
+
+  /** Where it is shown in full. */
+  public String address() {
+    return Urls.fibre(judgement.fibre());
+  }
+
+  /** The readings that count, in the order handed in. */
+  public List<AssessedReading> current() {
+    return judgement.readings().stream().filter(AssessedReading::current).toList();
+  }
+
+  /** The reading that counts with the least margin; empty if none has one. */
+  public Optional<AssessedReading> worst() {
+    return worst(judgement);
+  }
+
+  static Optional<AssessedReading> worst(FibreJudgement judgement) {
+    AssessedReading worst = null;
+    for (AssessedReading reading : judgement.readings()) {
+      if (reading.current()
+          && !Double.isNaN(reading.marginDb())
+          && (worst == null || reading.marginDb() < worst.marginDb())) {
+        worst = reading;
+      }
+    }
+    return Optional.ofNullable(worst);
+  }
+
+  /** "0.42 dB", "0.10 dB over the limit": the margin of a reading in words. */
+  public static String marginInWords(AssessedReading reading) {
+    double margin = reading.marginDb();
+    return margin < 0
+        ? Show.db(-margin) + " dB over the limit"
+        : Show.db(margin) + " dB inside the limit";
+  }
+
+  /** Whether a limit rests on a figure from memory. */
+  public static boolean fromMemory(Allowance allowance) {
+    return allowance.limitTerms().terms().stream().anyMatch(t -> t.part().source().fromMemory());
+  }
+
+  /** Whether any limit of this fibre rests on a figure from memory. */
+  public boolean limitFromMemory() {
+    return current().stream()
+        .map(AssessedReading::allowance)
+        .flatMap(Optional::stream)
+        .anyMatch(FibreEntry::fromMemory);
+  }
+}

@@ -1,0 +1,68 @@
+package ferrule.app.desk.page;
+
+import ferrule.core.plant.Link;
+import ferrule.core.trust.FibreJudgement;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * One link.
+ *
+ * @param frame what surrounds it
+ * @param link the link
+ * @param standings how many fibres stand where, those that occur
+ * @param fibres one page of its fibres
+ * @param cases limits and expectations in use
+ * @param doubts that touch a fibre of it
+ * @param scaleDb upper end of the scale that all loss strips of the page share, dB
+ * @param refused what of the address was not understood
+ */
+public record LinkPage(
+    Frame frame,
+    Link link,
+    List<StandingCount> standings,
+    Pager<FibreEntry> fibres,
+    List<AllowanceCase> cases,
+    List<DoubtEntry> doubts,
+    double scaleDb,
+    List<String> refused) {
+
+  /** Fibres on one page. */
+  public static final int FIBRES_A_PAGE = 24;
+
+  /** Puts the page together. */
+  public static LinkPage of(
+      String jobName, JobIndex index, Link link, int page, List<String> refused) {
+    List<FibreJudgement> all = index.fibres(link);
+    Map<Integer, DoubtEntry> doubts = new LinkedHashMap<>();
+    for (FibreJudgement fibre : all) {
+      fibre
+          .doubts()
+          .forEach(d -> index.entry(d).ifPresent(e -> doubts.putIfAbsent(e.number(), e)));
+    }
+    Pager<FibreEntry> fibres =
+        Pager.of(all.stream().map(FibreEntry::new).toList(), FIBRES_A_PAGE, page);
+    return new LinkPage(
+        new Frame(jobName, Frame.Section.LINKS, "Link " + link.id()),
+        link,
+        StandingCount.of(all),
+        fibres,
+        AllowanceCase.of(index.judgement().ledger(), link, all),
+        new ArrayList<>(doubts.values()),
+        Scale.of(fibres.items().stream().flatMap(f -> f.judgement().readings().stream()).toList()),
+        refused);
+  }
+
+  /** The address of another page of this link's fibres. */
+  public String address(int page) {
+    String address = Urls.link(link.id());
+    return page == 1 ? address : address + (address.contains("?") ? "&" : "?") + "page=" + page;
+  }
+
+  /** Whether a limit on this page rests on a figure from memory. */
+  public boolean anyFromMemory() {
+    return cases.stream().anyMatch(c -> FibreEntry.fromMemory(c.allowance()));
+  }
+}
