@@ -158,14 +158,16 @@ public final class RulebookReader {
 
   private List<String> notes(TomlTable toml) {
     List<String> notes = new ArrayList<>();
-    if (toml.contains("notes")) {
-      if (toml.get("notes") instanceof TomlArray array && array.containsStrings()) {
-        for (int i = 0; i < array.size(); i++) {
-          notes.add(array.getString(i));
+    if (toml.get("notes") instanceof TomlArray array) {
+      for (int i = 0; i < array.size(); i++) {
+        if (array.get(i) instanceof String note) {
+          notes.add(note);
+        } else {
+          wrong(toml, "notes", "a list of texts", String.valueOf(array.get(i)));
         }
-      } else {
-        wrong(toml, "notes", "a list of texts", String.valueOf(toml.get("notes")));
       }
+    } else if (toml.contains("notes")) {
+      wrong(toml, "notes", "a list of texts", String.valueOf(toml.get("notes")));
     }
     return notes;
   }

@@ -56,6 +56,22 @@ public final class JudgementJson {
   private final Judgement judgement;
   private final Map<Part, Integer> parts = new LinkedHashMap<>();
 
+  /**
+   * Writes the document of an input that could not be used at all: no job, only problems.
+   *
+   * @param input as the user named it
+   */
+  public static void writeUnusable(Writer out, String input, List<Problem> problems)
+      throws IOException {
+    try (JsonGenerator json = FACTORY.createGenerator(out)) {
+      json.writeStartObject();
+      json.writeNullField("job");
+      json.writeStringField("input", input);
+      problems(json, problems);
+      json.writeEndObject();
+    }
+  }
+
   private JudgementJson(JsonGenerator json, Judgement judgement) {
     this.json = json;
     this.judgement = judgement;
@@ -113,7 +129,7 @@ public final class JudgementJson {
     references();
     doubts();
     actions();
-    problems(problems);
+    problems(json, problems);
     strings("notes", notes);
     limitParts();
     json.writeEndObject();
@@ -378,7 +394,7 @@ public final class JudgementJson {
     json.writeEndArray();
   }
 
-  private void problems(List<Problem> problems) throws IOException {
+  private static void problems(JsonGenerator json, List<Problem> problems) throws IOException {
     json.writeArrayFieldStart("problems");
     for (Problem problem : problems) {
       json.writeStartObject();

@@ -1,0 +1,328 @@
+package ferrule.app;
+
+import ferrule.core.allowance.Allowance;
+import ferrule.core.allowance.LossSum;
+import ferrule.core.allowance.Term;
+import ferrule.core.job.Requirement;
+import ferrule.core.optics.Decibels;
+import ferrule.core.plant.FibreRanges;
+import ferrule.core.rulebook.Rulebook;
+import ferrule.core.trust.Action;
+import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Cause;
+import ferrule.core.trust.Doubt;
+import ferrule.core.trust.FibreJudgement;
+import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Standing;
+import ferrule.core.trust.ZeroTrust;
+import ferrule.core.uncertainty.Budget;
+import ferrule.core.uncertainty.Contribution;
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Consumer;
+
+/** A judgement in words, for a terminal or a pipe. */
+public final class JudgementText {
+
+  private static final int FEW = 12;
+
+  private final Terminal terminal;
+  private final PrintWriter out;
+  private final boolean all;
+
+  private JudgementText(Terminal terminal, boolean all) {
+    this.terminal = terminal;
+    this.out = terminal.out();
+    this.all = all;
+  }
+
+  /**
+   * Prints a judgement.
+   *
+   * @param all whether to list everything, however long
+   */
+  public static void print(
+      Terminal terminal, LoadedJob loaded, Judgement judgement, boolean all) {
+    new JudgementText(terminal, all).print(loaded, judgement);
+  }
+
+  /** Prints one fibre unfolded. */
+  public static void fibre(Terminal terminal, FibreJudgement fibre) {
+    new JudgementText(terminal, true).fibre(fibre);
+  }
+
+  private void print(LoadedJob loaded, Judgement judgement) {
+    Requirement requirement = judgement.ledger().requirement();
+    Rulebook rulebook = requirement.rulebook();
+    out.println(terminal.strong(requirement.title()));
+    out.println(
+        rulebook.id()
+            + ", "
+            + requirement.method().word()
+            + ", "
+            + (requirement.directions() == Requirement.Directions.BOTH
+                ? "both directions"
+                : "one direction")
+            + ", decision rule "
+            + requirement.decision().word());
+    if (rulebook.figuresFromMemory() > 0) {
+      out.println(
+          terminal.faint(
+              rulebook.figuresFromMemory()
+                  + " figures of this rulebook are from memory: confirm against the standard"));
+    }
+    out.println();
+    out.println(totals(judgement));
+    zeros(judgement);
+    actions(judgement.actions());
+    doubts(
+        "Doubts that hold readings back",
+        judgement.doubts().stream().filter(Doubt::blocking).toList());
+    doubts(
+        "Worth a look",
+        judgement.doubts().stream().filter(d -> !d.blocking() && !isGap(d)).toList());
+    standings(judgement);
+    if (!loaded.problems().isEmpty()) {
+      section("Rows that could not be used");
+      limited(loaded.problems(), problem -> out.println("  " + problem.line()));
+    }
+    if (!loaded.notes().isEmpty()) {
+      section("Notes");
+      loaded.notes().forEach(note -> out.println("  " + note));
+    }
+  }
+
+  private static boolean isGap(Doubt doubt) {
+    return switch (doubt.kind()) {
+      case MISSING, FACE_UNSEEN -> true;
+      default -> false;
+    };
+  }
+
+  private static String totals(Judgement judgement) {
+    Map<Standing, Integer> totals = judgement.totals();
+    List<String> parts = new ArrayList<>();
+    totals.forEach((standing, count) -> parts.add(count + " " + standing.word()));
+    int fibres = judgement.fibres().size();
+    return fibres + (fibres == 1 ? " fibre: " : " fibres: ") + String.join(", ", parts);
+  }
+
+  private void section(String title) {
+    out.println();
+    out.println(terminal.strong(title));
+  }
+
+  private <T> void limited(List<T> items, Consumer<T> printer) {
+    int shown = all ? items.size() : Math.min(FEW, items.size());
+    items.subList(0, shown).forEach(printer);
+    if (shown < items.size()) {
+      out.println("  ... and " + (items.size() - shown) + " more; --all lists them");
+    }
+  }
+
+  private void zeros(Judgement judgement) {
+    List<ZeroTrust> shaky =
+        judgement.zeros().stream()
+            .filter(z -> !z.trust().word().equals("verified") && !z.trust().word().equals("fresh"))
+            .toList();
+    if (judgement.zeros().isEmpty()) {
+      return;
+    }
+    section(
+        "Zeros: "
+            + judgement.zeros().size()
+            + ", of which "
+            + (judgement.zeros().size() - shaky.size())
+            + " are verified");
+    limited(
+        shaky,
+        zero -> {
+          out.println("  " + zero.zero().id() + " is " + zero.trust().word());
+          zero.reasons().forEach(reason -> out.println("      " + reason));
+        });
+  }
+
+  private void actions(List<Action> actions) {
+    if (actions.isEmpty()) {
+      return;
+    }
+    section("What to do next");
+    limited(
+        actions,
+        action -> {
+          out.println(
+              String.format(
+                  Locale.ROOT,
+                  "  %d. %s%s",
+                  action.rank(),
+                  action.where().isEmpty() ? "" : action.where() + ": ",
+                  action.what()));
+          out.println(
+              "     about "
+                  + Math.round(action.minutes())
+                  + " min, "
+                  + (action.frees().isEmpty()
+                      ? "brings " + action.helps() + " nearer"
+                      : "frees "
+                          + action.frees().size()
+                          + ": "
+                          + FibreRanges.shown(action.frees(), all ? 1000 : 6)));
+        });
+  }
+
+  private void doubts(String title, List<Doubt> doubts) {
+    if (doubts.isEmpty()) {
+      return;
+    }
+    section(title);
+    limited(
+        doubts,
+        doubt -> {
+          out.println("  " + doubt.kind().id() + ", " + doubt.line());
+          if (!doubt.reach().isEmpty()) {
+            out.println(
+                "      reaches " + FibreRanges.shown(doubt.reach().fibres(), all ? 1000 : 6));
+          }
+          out.println("      likely: " + causes(doubt.causes()));
+          out.println(
+              "      next: "
+                  + doubt.next().what()
+                  + " (about "
+                  + Math.round(doubt.next().minutes())
+                  + " min)");
+        });
+  }
+
+  private static String causes(List<Cause> causes) {
+    List<String> parts = new ArrayList<>();
+    for (Cause cause : causes) {
+      parts.add(cause.cause());
+    }
+    return String.join("; less so: ", parts);
+  }
+
+  private void standings(Judgement judgement) {
+    for (Standing standing : List.of(Standing.FAILED, Standing.DOUBTFUL, Standing.OPEN)) {
+      List<FibreJudgement> fibres =
+          judgement.fibres().stream().filter(f -> f.standing() == standing).toList();
+      if (!fibres.isEmpty()) {
+        section(Character.toUpperCase(standing.word().charAt(0)) + standing.word().substring(1));
+        limited(
+            fibres,
+            f -> {
+              List<String> reasons = f.reasons();
+              out.println("  " + f.fibre() + "  " + String.join("; ", reasons));
+            });
+      }
+    }
+    if (all) {
+      section("Proved");
+      judgement.fibres().stream()
+          .filter(f -> f.standing() == Standing.PROVED)
+          .forEach(f -> out.println("  " + f.fibre() + "  " + String.join("; ", f.reasons())));
+    }
+  }
+
+  private void fibre(FibreJudgement fibre) {
+    out.println(
+        terminal.strong(fibre.fibre() + " is " + fibre.standing().word())
+            + ", "
+            + fibre.link().category().label()
+            + ", "
+            + Decibels.shown(fibre.link().lengthM())
+            + " m, "
+            + fibre.link().a().where()
+            + " to "
+            + fibre.link().b().where());
+    fibre.reasons().forEach(reason -> out.println("  " + reason));
+    for (AssessedReading reading : fibre.readings()) {
+      reading(fibre, reading);
+    }
+    fibre
+        .doubts()
+        .forEach(
+            doubt -> {
+              out.println();
+              out.println("  " + doubt.kind().id() + ": " + doubt.line());
+              doubt
+                  .evidence()
+                  .forEach(e -> out.println("      " + e.name() + " = " + e.shown()));
+            });
+  }
+
+  private void reading(FibreJudgement fibre, AssessedReading reading) {
+    section(
+        "  "
+            + reading.caseShown()
+            + ", "
+            + reading.reading().measuredAt()
+            + ", zero "
+            + reading.reading().reference()
+            + (reading.current() ? "" : " (replaced by a later reading)")
+            + (fibre.blocked(reading) ? " (in doubt)" : ""));
+    if (reading.hasLoss()) {
+      out.println(
+          "  loss "
+              + Decibels.shown(reading.lossDb())
+              + " dB, uncertainty "
+              + Decibels.shown(reading.expandedDb())
+              + " dB (k = 2), "
+              + reading.decision().word());
+    }
+    reading.allowance().ifPresent(this::allowance);
+    if (reading.hasLoss() && reading.budget().isPresent()) {
+      budget(reading.budget().get(), fibre.link().lengthKm(), reading.lossDb());
+    }
+  }
+
+  private void allowance(Allowance allowance) {
+    if (allowance.limit().isPresent()) {
+      out.println("  limit " + Decibels.shown(allowance.limitDb()) + " dB");
+    } else {
+      out.println("  no limit; the rulebook lacks " + String.join(", ", allowance.lacking()));
+    }
+    terms(allowance.limitTerms());
+    if (!Double.isNaN(allowance.expectedDb())) {
+      out.println(
+          "  expected "
+              + Decibels.shown(allowance.expectedDb())
+              + " dB, spread "
+              + Decibels.shown(allowance.expectedSdDb())
+              + " dB");
+      terms(allowance.expectedTerms());
+    }
+  }
+
+  private void terms(LossSum sum) {
+    for (Term term : sum.terms()) {
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "      %s dB = %s %s x %s dB  %s; %s",
+              Decibels.shown(term.loss().value()),
+              number(term.count()),
+              term.part().unit(),
+              number(term.part().eachDb()),
+              term.part().what(),
+              term.part().source().line()));
+    }
+  }
+
+  private void budget(Budget budget, double km, double lossDb) {
+    out.println("  standard uncertainty, contribution by contribution:");
+    for (Contribution c : budget.contributions()) {
+      out.println(
+          String.format(
+              Locale.ROOT, "      %.4f dB  %s (%s)", c.product(km, lossDb), c.what(), c.origin()));
+    }
+  }
+
+  private static String number(double value) {
+    return value == Math.rint(value)
+        ? Long.toString((long) value)
+        : Double.toString(Math.round(value * 1e5) / 1e5);
+  }
+}

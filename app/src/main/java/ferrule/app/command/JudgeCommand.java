@@ -1,0 +1,130 @@
+package ferrule.app.command;
+
+import ferrule.app.BadInputException;
+import ferrule.app.ExitCode;
+import ferrule.app.Jobs;
+import ferrule.app.JudgementText;
+import ferrule.app.LoadedJob;
+import ferrule.app.Terminal;
+import ferrule.core.Problem;
+import ferrule.core.plant.FibreId;
+import ferrule.core.trust.FibreJudgement;
+import ferrule.core.trust.Judge;
+import ferrule.core.trust.Judgement;
+import ferrule.record.data.JudgementJson;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
+
+/** {@code ferrule judge JOB|DIR...}. */
+@Command(
+    name = "judge",
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    description = {
+      "Say what stands, what does not, and what to do next.",
+      "Takes job files and job folders. Exit code 0 if every fibre is proved, 1 if not, 2 if a part"
+          + " of the input could not be used."
+    })
+final class JudgeCommand implements Callable<Integer> {
+
+  @ParentCommand private FerruleCommand parent;
+
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "JOB|DIR",
+      description = "Job files or job folders, one or more.")
+  private List<Path> inputs;
+
+  @Option(names = "--json", description = "One JSON document a line for each job.")
+  private boolean json;
+
+  @Option(names = "--all", description = "List every fibre, doubt and action, however many.")
+  private boolean all;
+
+  @Option(
+      names = "--fibre",
+      paramLabel = "LINK/N",
+      description = "Unfold one fibre, K014/2: its terms, its uncertainty, every attempt.")
+  private @Nullable String fibre;
+
+  @SuppressWarnings("NullAway.Init") // picocli fills the fields
+  JudgeCommand() {}
+
+  @Override
+  public Integer call() throws BadInputException, IOException {
+    Terminal terminal = parent.terminal();
+    int worst = ExitCode.DONE;
+    for (int i = 0; i < inputs.size(); i++) {
+      if (i > 0 && !json) {
+        terminal.out().println();
+      }
+      worst = Math.max(worst, judge(terminal, inputs.get(i)));
+      terminal.out().flush();
+    }
+    return worst;
+  }
+
+  private int judge(Terminal terminal, Path input) throws BadInputException, IOException {
+    terminal.progress("Judging " + input);
+    LoadedJob loaded;
+    try {
+      loaded = Jobs.load(input);
+    } catch (BadInputException e) {
+      terminal.progressDone();
+      terminal.problems(e.problems());
+      if (json) {
+        JudgementJson.writeUnusable(terminal.out(), input.toString(), e.problems());
+        terminal.out().println();
+      }
+      return ExitCode.BAD_INPUT;
+    }
+    Judgement judgement = Judge.judge(loaded.job());
+    terminal.progressDone();
+    if (loaded.fromFolder()) {
+      terminal.problems(loaded.problems());
+    }
+    print(terminal, loaded, judgement);
+    if (loaded.fromFolder() && !loaded.problems().isEmpty()) {
+      return ExitCode.BAD_INPUT;
+    }
+    return judgement.allProved() && loaded.problems().isEmpty()
+        ? ExitCode.DONE
+        : ExitCode.NOT_ALL_PROVED;
+  }
+
+  private void print(Terminal terminal, LoadedJob loaded, Judgement judgement)
+      throws BadInputException, IOException {
+    if (fibre != null) {
+      JudgementText.fibre(terminal, find(judgement, fibre));
+    } else if (json) {
+      JudgementJson.write(terminal.out(), judgement, loaded.problems(), loaded.notes(), false);
+      terminal.out().println();
+    } else {
+      JudgementText.print(terminal, loaded, judgement, all);
+    }
+  }
+
+  private static FibreJudgement find(Judgement judgement, String name) throws BadInputException {
+    int slash = name.lastIndexOf('/');
+    Optional<FibreJudgement> found = Optional.empty();
+    if (slash > 0 && name.substring(slash + 1).matches("\\d{1,6}")) {
+      found =
+          judgement.fibre(
+              new FibreId(name.substring(0, slash), Integer.parseInt(name.substring(slash + 1))));
+    }
+    return found.orElseThrow(
+        () ->
+            new BadInputException(
+                new Problem(
+                    "", 0, "--fibre", "a fibre of the schedule, written LINK/N", name,
+                    "look in links.csv")));
+  }
+}

@@ -1,0 +1,300 @@
+package ferrule.store.intake;
+
+import ferrule.core.Problem;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The cells of one row, asked for by column number, and turned into numbers, days and times. What
+ * cannot be understood becomes a problem with file, row and column; {@link #bad()} then says that
+ * the row must not be used.
+ *
+ * <p>One instance serves a whole file, row after row.
+ */
+final class Cells {
+
+  private static final Pattern NUMBER =
+      Pattern.compile("[+-]?(\\d+([.]\\d*)?|[.]\\d+)([eE][+-]?\\d{1,3})?");
+  private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?\\d+,\\d+");
+  private static final Pattern WITH_UNIT =
+      Pattern.compile("([+-]?[\\d.,]+)\\s*(?!$)([a-zA-Zµ'\"/]+)");
+  private static final Pattern NO_OFFSET =
+      Pattern.compile("\\d{4}-\\d\\d-\\d\\d[T ]\\d\\d:\\d\\d(:\\d\\d([.]\\d+)?)?");
+
+  private static final double[] TENTHS = {1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9};
+
+  private final String file;
+  private final Header header;
+  private final boolean decimalComma;
+  private final List<Problem> problems;
+  private String[] row = {};
+  private long rowNumber;
+  private boolean bad;
+
+  /**
+   * @param decimalComma whether the file's separator leaves the comma free for decimals
+   */
+  Cells(String file, Header header, boolean decimalComma, List<Problem> problems) {
+    this.file = file;
+    this.header = header;
+    this.decimalComma = decimalComma;
+    this.problems = problems;
+  }
+
+  /** Turns to the next row. A row of the wrong width is a problem. */
+  void turnTo(long number, String[] cells) {
+    this.row = cells;
+    this.rowNumber = number;
+    this.bad = false;
+    if (cells.length > header.width() || (cells.length < header.width() && cells.length > 0)) {
+      problem(
+          "",
+          header.width() + " fields, as in the header",
+          cells.length + " fields",
+          cells.length > header.width()
+              ? "put quotes around a field that holds the separator; a decimal comma splits a field"
+              : "add the missing separators");
+    }
+  }
+
+  /** Whether the row has a problem so far. */
+  boolean bad() {
+    return bad;
+  }
+
+  long rowNumber() {
+    return rowNumber;
+  }
+
+  void problem(String column, String expected, String found, String action) {
+    bad = true;
+    problems.add(new Problem(file, rowNumber, column, expected, found, action));
+  }
+
+  private String name(int column) {
+    return header.kind().columns().get(column);
+  }
+
+  /** The text of a cell, spaces around it removed; empty if there is none. */
+  String text(int column) {
+    int at = header.position(column);
+    if (at < 0 || at >= row.length) {
+      return "";
+    }
+    String cell = row[at];
+    int length = cell.length();
+    if (length == 0
+        || (cell.charAt(0) > ' '
+            && cell.charAt(length - 1) > ' '
+            && cell.charAt(0) < 128
+            && cell.charAt(length - 1) < 128)) {
+      return cell;
+    }
+    return cell.strip();
+  }
+
+  /** The text of a cell that must not be empty. */
+  String required(int column) {
+    String text = text(column);
+    if (text.isEmpty()) {
+      problem(name(column), "a value", "nothing", "fill it in");
+    }
+    return text;
+  }
+
+  /** A name: not empty, at most 200 characters, no control characters. */
+  String id(int column) {
+    String text = required(column);
+    if (text.length() > 200 || hasControl(text)) {
+      problem(
+          name(column), "a name of at most 200 printable characters", text, "shorten or clean it");
+    }
+    return text;
+  }
+
+  private static boolean hasControl(String text) {
+    for (int i = 0; i < text.length(); i++) {
+      if (Character.isISOControl(text.charAt(i))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** A number within bounds; NaN if the cell is empty or, with a problem, if it is not one. */
+  double number(int column, double least, double most, String unit) {
+    String text = text(column);
+    if (text.isEmpty()) {
+      return Double.NaN;
+    }
+    double value = plainNumber(text);
+    if (Double.isNaN(value)) {
+      value = anyNumber(text);
+    }
+    if (value >= least && value <= most) {
+      return value;
+    }
+    String expected = "a number from " + shown(least) + " to " + shown(most) + " " + unit;
+    if (COMMA_NUMBER.matcher(text).matches() && !decimalComma) {
+      problem(
+          name(column),
+          expected,
+          text,
+          "write a decimal point, or separate the file's fields with semicolons");
+    } else if (WITH_UNIT.matcher(text).matches()) {
+      problem(
+          name(column),
+          expected + ", without a unit",
+          text,
+          "convert it to " + unit + " and leave the unit out");
+    } else {
+      problem(name(column), expected, text, "correct it");
+    }
+    return Double.NaN;
+  }
+
+  /** A number that must be there. */
+  double requiredNumber(int column, double least, double most, String unit) {
+    if (text(column).isEmpty()) {
+      required(column);
+      return Double.NaN;
+    }
+    return number(column, least, most, unit);
+  }
+
+  /** A whole number within bounds, or the default if the cell is empty. */
+  int whole(int column, int least, int most, int ifEmpty) {
+    String text = text(column);
+    if (text.isEmpty()) {
+      return ifEmpty;
+    }
+    double value = plainNumber(text);
+    if (value >= least && value <= most && value == Math.rint(value)) {
+      return (int) value;
+    }
+    problem(name(column), "a whole number from " + least + " to " + most, text, "correct it");
+    return ifEmpty;
+  }
+
+  /** A whole number that must be there. */
+  int requiredWhole(int column, int least, int most) {
+    if (text(column).isEmpty()) {
+      required(column);
+      return least;
+    }
+    return whole(column, least, most, least);
+  }
+
+  private static String shown(double value) {
+    return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+  }
+
+  /** Digits with at most one point, up to 15 of them; NaN for anything else. Exact, and quick. */
+  private static double plainNumber(String text) {
+    int length = text.length();
+    int i = 0;
+    boolean negative = false;
+    if (length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+')) {
+      negative = text.charAt(0) == '-';
+      i = 1;
+    }
+    long digits = 0;
+    int count = 0;
+    int decimals = -1;
+    for (; i < length; i++) {
+      char c = text.charAt(i);
+      if (c >= '0' && c <= '9') {
+        digits = digits * 10 + (c - '0');
+        count++;
+        if (decimals >= 0) {
+          decimals++;
+        }
+      } else if (c == '.' && decimals < 0) {
+        decimals = 0;
+      } else {
+        return Double.NaN;
+      }
+    }
+    if (count == 0 || count > 15 || decimals >= TENTHS.length) {
+      return Double.NaN;
+    }
+    // Both operands are exact doubles, so the quotient is the double nearest to the decimal.
+    double value = decimals > 0 ? digits / TENTHS[decimals] : digits;
+    return negative ? -value : value;
+  }
+
+  private double anyNumber(String text) {
+    if (decimalComma && COMMA_NUMBER.matcher(text).matches()) {
+      return Double.parseDouble(text.replace(',', '.'));
+    }
+    return NUMBER.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
+  }
+
+  /** A day, written 2026-10-05; empty if the cell is empty or, with a problem, if it is not one. */
+  Optional<LocalDate> day(int column) {
+    String text = text(column);
+    if (text.isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      LocalDate day = LocalDate.parse(text);
+      if (day.getYear() >= 1980 && day.getYear() <= 2200) {
+        return Optional.of(day);
+      }
+    } catch (DateTimeException e) {
+      // said below
+    }
+    problem(name(column), "a day such as 2026-10-05", text, "write year-month-day");
+    return Optional.empty();
+  }
+
+  /** A time with offset; null if the cell is empty or, with a problem, if it is not one. */
+  @Nullable Instant time(int column) {
+    String text = text(column);
+    if (text.isEmpty()) {
+      return null;
+    }
+    Instant quick = IsoTime.parse(text);
+    if (quick != null) {
+      return quick;
+    }
+    try {
+      Instant time = OffsetDateTime.parse(text.replace(' ', 'T')).toInstant();
+      int year = time.atOffset(java.time.ZoneOffset.UTC).getYear();
+      if (year >= 1980 && year <= 2200) {
+        return time;
+      }
+    } catch (DateTimeException e) {
+      // said below
+    }
+    problem(
+        name(column),
+        "a time with its offset, such as 2026-10-05T14:30:00+02:00",
+        text,
+        NO_OFFSET.matcher(text).matches()
+            ? "add the offset from UTC: +02:00, or Z for UTC"
+            : "write it in that form");
+    return null;
+  }
+
+  /** A time that must be there; a stand-in, with a problem, if it is not. */
+  Instant requiredTime(int column) {
+    if (text(column).isEmpty()) {
+      required(column);
+      return Instant.EPOCH;
+    }
+    Instant time = time(column);
+    return time == null ? Instant.EPOCH : time;
+  }
+
+  /** Complains about a word that is not one of a few. */
+  void unknownWord(int column, String expected) {
+    problem(name(column), expected, text(column), "correct it");
+  }
+}

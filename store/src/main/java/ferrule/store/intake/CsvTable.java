@@ -1,0 +1,202 @@
+package ferrule.store.intake;
+
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import ferrule.core.Problem;
+import java.io.BufferedInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads a CSV table: UTF-8, separated by comma, semicolon or tab as its header shows. */
+final class CsvTable {
+
+  /** A row longer than this many characters is not a row of any table. */
+  private static final int LONGEST_ROW = 1 << 20;
+
+  /** How much of the file is looked at to find the header. */
+  private static final int PEEK = 1 << 16;
+
+  private CsvTable() {}
+
+  static Optional<TableFile> read(
+      Path path, String name, Optional<TableKind> known, List<Problem> problems)
+      throws IOException {
+    try (DigestInputStream in =
+        new DigestInputStream(Files.newInputStream(path), Sha256.digest())) {
+      BufferedInputStream buffered = new BufferedInputStream(in, PEEK * 2);
+      byte[] head = peek(buffered);
+      if (!isPlainText(head, name, problems)) {
+        return Optional.empty();
+      }
+      char separator = separator(head);
+      if (head.length >= 3 && (head[0] & 0xFF) == 0xEF && (head[1] & 0xFF) == 0xBB) {
+        buffered.skipNBytes(3);
+      }
+      try {
+        return read(buffered, in, name, known, separator, problems);
+      } catch (UncheckedIOException e) {
+        throw e.getCause();
+      }
+    }
+  }
+
+  private static byte[] peek(InputStream in) throws IOException {
+    in.mark(PEEK);
+    byte[] head = in.readNBytes(PEEK);
+    in.reset();
+    return head;
+  }
+
+  private static boolean isPlainText(byte[] head, String name, List<Problem> problems) {
+    int first = head.length > 0 ? head[0] & 0xFF : 0;
+    int second = head.length > 1 ? head[1] & 0xFF : 0;
+    if (head.length == 0) {
+      problems.add(new Problem(name, 1, "", "a header row", "an empty file", "add the header"));
+      return false;
+    }
+    if ((first == 0xFF && second == 0xFE) || (first == 0xFE && second == 0xFF)) {
+      problems.add(
+          new Problem(
+              name, 1, "", "text in UTF-8", "text in UTF-16", "save the file as CSV in UTF-8"));
+      return false;
+    }
+    if (first == 'P' && second == 'K') {
+      problems.add(
+          new Problem(
+              name,
+              0,
+              "",
+              "text in UTF-8",
+              "a packed file, perhaps a workbook",
+              "give it the ending .xlsx, or save it as CSV in UTF-8"));
+      return false;
+    }
+    for (byte b : head) {
+      if (b == 0) {
+        problems.add(
+            new Problem(name, 0, "", "text in UTF-8", "a zero byte", "hand in a text file"));
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** The separator of which the header holds most, quoted text aside; a comma if it holds none. */
+  static char separator(byte[] head) {
+    int[] counts = new int[3];
+    boolean quoted = false;
+    for (byte b : head) {
+      if (b == '"') {
+        quoted = !quoted;
+      } else if (!quoted && (b == '\n' || b == '\r')) {
+        break;
+      } else if (!quoted) {
+        counts[0] += b == ',' ? 1 : 0;
+        counts[1] += b == ';' ? 1 : 0;
+        counts[2] += b == '\t' ? 1 : 0;
+      }
+    }
+    if (counts[1] > counts[0] && counts[1] >= counts[2]) {
+      return ';';
+    }
+    return counts[2] > counts[0] ? '\t' : ',';
+  }
+
+  private static Optional<TableFile> read(
+      InputStream text,
+      DigestInputStream digest,
+      String name,
+      Optional<TableKind> known,
+      char separator,
+      List<Problem> problems)
+      throws IOException {
+    InputStreamReader decoded =
+        new InputStreamReader(
+            text,
+            StandardCharsets.UTF_8
+                .newDecoder()
+                .onMalformedInput(CodingErrorAction.REPORT)
+                .onUnmappableCharacter(CodingErrorAction.REPORT));
+    long row = 0;
+    try (CsvReader<CsvRecord> csv =
+        CsvReader.builder()
+            .fieldSeparator(separator)
+            .allowExtraFields(true)
+            .allowMissingFields(true)
+            .allowUnclosedQuote(false)
+            .maxBufferSize(LONGEST_ROW)
+            .ofCsvRecord(decoded)) {
+      Iterator<CsvRecord> records = csv.iterator();
+      if (!records.hasNext()) {
+        problems.add(new Problem(name, 1, "", "a header row", "no rows", "add the header"));
+        return Optional.empty();
+      }
+      CsvRecord head = records.next();
+      row = head.getStartingLineNumber();
+      String[] names = head.getFields().toArray(new String[0]);
+      Optional<TableKind> kind =
+          known.or(() -> TableKind.ofHeader(Arrays.stream(names).map(Header::normal).toList()));
+      if (kind.isEmpty()) {
+        problems.add(TableReader.unknownTable(name, List.of(names)));
+        return Optional.empty();
+      }
+      List<Problem> headerProblems = new ArrayList<>();
+      Header header = Header.of(kind.get(), name, row, names, headerProblems);
+      if (!headerProblems.isEmpty()) {
+        problems.addAll(headerProblems);
+        return Optional.empty();
+      }
+      TableBuilder table = new TableBuilder(name, header, separator != ',');
+      while (records.hasNext()) {
+        CsvRecord record = records.next();
+        row = record.getStartingLineNumber();
+        table.add(row, fields(record));
+      }
+      return Optional.of(table.build(Sha256.hex(digest.getMessageDigest().digest())));
+    } catch (CsvParseException e) {
+      if (e.getCause() instanceof CharacterCodingException coding) {
+        throw coding;
+      }
+      problems.add(parseProblem(name, row + 1, e));
+      return Optional.empty();
+    }
+  }
+
+  private static String[] fields(CsvRecord record) {
+    int count = record.getFieldCount();
+    String[] fields = new String[count];
+    for (int i = 0; i < count; i++) {
+      fields[i] = record.getField(i);
+    }
+    return fields;
+  }
+
+  private static Problem parseProblem(String name, long row, CsvParseException e) {
+    Throwable cause = e.getCause() == null ? e : e.getCause();
+    String message = String.valueOf(cause.getMessage());
+    if (message.contains("buffer")) {
+      return new Problem(
+          name,
+          row,
+          "",
+          "a row of at most " + LONGEST_ROW + " characters",
+          "a longer one",
+          "look for a missing line end or an unclosed quote");
+    }
+    return new Problem(name, row, "", "CSV", message, "look for an unclosed quote");
+  }
+}

@@ -1,0 +1,97 @@
+package ferrule.store.intake;
+
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads the common form of an ISO 8601 time with offset, {@code 2026-10-05T14:30:00+02:00} or with
+ * {@code Z}, with or without seconds, several times as fast as the general parser. Whatever else is
+ * left to the general parser.
+ */
+final class IsoTime {
+
+  private static final int[] DAYS_BEFORE_MONTH = {
+    0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334
+  };
+  private static final int[] DAYS_IN_MONTH = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+
+  private IsoTime() {}
+
+  /** The time, or null if the text is not of the common form or not a time from 1980 to 2200. */
+  static @Nullable Instant parse(CharSequence text) {
+    int length = text.length();
+    if (length < 17
+        || text.charAt(4) != '-'
+        || text.charAt(7) != '-'
+        || text.charAt(10) != 'T'
+        || text.charAt(13) != ':') {
+      return null;
+    }
+    int year = two(text, 0) * 100 + two(text, 2);
+    int month = two(text, 5);
+    int day = two(text, 8);
+    int hour = two(text, 11);
+    int minute = two(text, 14);
+    int second = 0;
+    int at = 16;
+    if (text.charAt(16) == ':') {
+      if (length < 20) {
+        return null;
+      }
+      second = two(text, 17);
+      at = 19;
+    }
+    int offset;
+    if (at == length - 1 && text.charAt(at) == 'Z') {
+      offset = 0;
+    } else if (at == length - 6
+        && (text.charAt(at) == '+' || text.charAt(at) == '-')
+        && text.charAt(at + 3) == ':') {
+      int hours = two(text, at + 1);
+      int minutes = two(text, at + 4);
+      if (hours < 0 || hours > 17 || minutes < 0 || minutes > 59) {
+        return null;
+      }
+      offset = (hours * 60 + minutes) * 60 * (text.charAt(at) == '-' ? -1 : 1);
+    } else {
+      return null;
+    }
+    if (year < 1980
+        || year > 2200
+        || month < 1
+        || month > 12
+        || day < 1
+        || hour < 0
+        || hour > 23
+        || minute < 0
+        || minute > 59
+        || second < 0
+        || second > 59) {
+      return null;
+    }
+    boolean leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    if (day > DAYS_IN_MONTH[month - 1] + (leap && month == 2 ? 1 : 0)) {
+      return null;
+    }
+    int before = year - 1;
+    long days =
+        365L * year
+            + before / 4
+            - before / 100
+            + before / 400
+            + DAYS_BEFORE_MONTH[month - 1]
+            + (leap && month > 2 ? 1 : 0)
+            + day
+            - 1
+            - 719_527; // days from year 0 to 1970-01-01 counted the same way
+    return Instant.ofEpochSecond(((days * 24 + hour) * 60 + minute) * 60 + second - offset);
+  }
+
+  private static int two(CharSequence text, int at) {
+    int tens = text.charAt(at) - '0';
+    int ones = text.charAt(at + 1) - '0';
+    return tens < 0 || tens > 9 || ones < 0 || ones > 9
+        ? Integer.MIN_VALUE / 200
+        : tens * 10 + ones;
+  }
+}

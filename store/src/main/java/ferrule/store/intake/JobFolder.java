@@ -1,0 +1,222 @@
+package ferrule.store.intake;
+
+import ferrule.core.Problem;
+import ferrule.core.job.Job;
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/**
+ * A job folder: {@code job.toml} and its tables.
+ *
+ * @param paper what is required; empty if job.toml could not be used
+ * @param tables in the order in which they must be put together
+ * @param problems everything wrong, of files and of rows
+ * @param fileNotes what a reader should know about the files; what there is to know about columns
+ *     is with each table
+ * @param whole whether every file that is there could be read: only then may the folder be judged
+ */
+public record JobFolder(
+    Optional<JobPaper> paper,
+    List<TableFile> tables,
+    List<Problem> problems,
+    List<String> fileNotes,
+    boolean whole) {
+
+  private static final long LARGEST_TOML = 1 << 20;
+
+  /** Reads a folder. Never throws for what is in it. */
+  public static JobFolder read(Path folder) {
+    List<Problem> problems = new ArrayList<>();
+    List<String> notes = new ArrayList<>();
+    Optional<JobPaper> paper = Optional.empty();
+    List<TableFile> tables = new ArrayList<>();
+    boolean whole = true;
+    try {
+      Map<TableKind, Path> files = files(folder, problems, notes);
+      Path toml = folder.resolve("job.toml");
+      if (Files.isRegularFile(toml)) {
+        paper = readPaper(toml, "job.toml", problems, notes);
+      } else {
+        problems.add(
+            new Problem(
+                "job.toml",
+                0,
+                "",
+                "a file job.toml in the folder",
+                "none",
+                "write one: title and [requirement]"));
+      }
+      if (!files.containsKey(TableKind.LINKS)) {
+        problems.add(
+            new Problem(
+                "links.csv",
+                0,
+                "",
+                "a file links.csv or links.xlsx in the folder",
+                "none",
+                "hand in the link schedule"));
+      }
+      whole = problems.isEmpty();
+      for (Map.Entry<TableKind, Path> entry : files.entrySet()) {
+        TableReader.Outcome outcome =
+            TableReader.read(
+                entry.getValue(), fileName(entry.getValue()), Optional.of(entry.getKey()));
+        problems.addAll(outcome.problems());
+        whole &= outcome.problems().isEmpty();
+        tables.addAll(outcome.tables());
+      }
+    } catch (IOException e) {
+      whole = false;
+      problems.add(
+          new Problem(
+              folder.toString(),
+              0,
+              "",
+              "a folder that can be read",
+              TableReader.reason(e),
+              "check the name"));
+    }
+    for (TableFile table : tables) {
+      problems.addAll(table.problems());
+    }
+    return new JobFolder(paper, tables, problems, notes, whole);
+  }
+
+  /** A note about columns that are kept nowhere, if there are any. */
+  public static Optional<String> unknownColumns(TableFile table) {
+    return table.unknownColumns().isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            table.name()
+                + ": unknown columns, kept nowhere: "
+                + String.join(", ", table.unknownColumns()));
+  }
+
+  static String fileName(Path path) {
+    Path name = path.getFileName();
+    return name == null ? path.toString() : name.toString();
+  }
+
+  private static Map<TableKind, Path> files(Path folder, List<Problem> problems, List<String> notes)
+      throws IOException {
+    Map<TableKind, Path> files = new EnumMap<>(TableKind.class);
+    List<Path> found;
+    try (Stream<Path> list = Files.list(folder)) {
+      found = list.filter(Files::isRegularFile).sorted().toList();
+    }
+    for (Path path : found) {
+      String name = fileName(path);
+      if (!TableReader.reads(name)) {
+        continue;
+      }
+      Optional<TableKind> kind = TableKind.ofFileName(name);
+      if (kind.isEmpty()) {
+        notes.add(name + ": not a table of a job folder; not read");
+        continue;
+      }
+      Path earlier = files.putIfAbsent(kind.get(), path);
+      if (earlier != null) {
+        problems.add(
+            new Problem(
+                name,
+                0,
+                "",
+                "one file of " + kind.get().stem(),
+                fileName(earlier) + " as well",
+                "keep one of the two"));
+      }
+    }
+    return files;
+  }
+
+  /**
+   * Reads a job.toml.
+   *
+   * @param name name to show in problems
+   */
+  public static Optional<JobPaper> readPaper(
+      Path toml, String name, List<Problem> problems, List<String> notes) {
+    Optional<String> text = text(toml, name, problems);
+    if (text.isEmpty()) {
+      return Optional.empty();
+    }
+    JobPaper.Outcome outcome =
+        JobPaper.read(name, text.get(), rulebook -> ownRulebook(toml, rulebook, problems));
+    problems.addAll(outcome.problems());
+    notes.addAll(outcome.notes());
+    return outcome.paper();
+  }
+
+  private static Optional<String> text(Path path, String name, List<Problem> problems) {
+    try {
+      if (Files.size(path) > LARGEST_TOML) {
+        problems.add(
+            new Problem(
+                name,
+                0,
+                "",
+                "at most 1 MiB of text",
+                Files.size(path) + " bytes",
+                "check the file"));
+        return Optional.empty();
+      }
+      String text = Files.readString(path);
+      return Optional.of(text.startsWith("\uFEFF") ? text.substring(1) : text);
+    } catch (CharacterCodingException e) {
+      problems.add(EncodingFault.locate(path, name));
+    } catch (IOException e) {
+      problems.add(
+          new Problem(name, 0, "", "a file that can be read", TableReader.reason(e), "check it"));
+    }
+    return Optional.empty();
+  }
+
+  private static Optional<String> ownRulebook(Path toml, String name, List<Problem> problems) {
+    try {
+      Path path = toml.resolveSibling(name);
+      if (!Files.isRegularFile(path) && !name.toLowerCase(Locale.ROOT).endsWith(".toml")) {
+        path = toml.resolveSibling("rulebooks").resolve(name + ".toml");
+      }
+      return Files.isRegularFile(path) ? text(path, name, problems) : Optional.empty();
+    } catch (InvalidPathException e) {
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * The folder as a job, with every row that did not fit among the problems; empty if it is not
+   * whole.
+   */
+  public Assembled assemble() {
+    List<Problem> all = new ArrayList<>(problems);
+    List<String> notes = new ArrayList<>(fileNotes);
+    tables.forEach(table -> unknownColumns(table).ifPresent(notes::add));
+    if (!whole || paper.isEmpty()) {
+      return new Assembled(Optional.empty(), all, notes);
+    }
+    JobAssembler assembler = new JobAssembler();
+    for (TableFile table : tables) {
+      List<TableRow> rows = table.rows();
+      for (int i = 0; i < rows.size(); i++) {
+        TableRow row = rows.get(i);
+        if (assembler.admit(row, table.name(), table.rowNumbers().get(i), all::add)) {
+          assembler.add(row);
+        }
+      }
+    }
+    return new Assembled(Optional.of(assembler.assemble(paper.get().requirement())), all, notes);
+  }
+
+  /** A job with what was wrong on the way to it. */
+  public record Assembled(Optional<Job> job, List<Problem> problems, List<String> notes) {}
+}

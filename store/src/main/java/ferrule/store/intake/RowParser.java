@@ -1,0 +1,342 @@
+package ferrule.store.intake;
+
+import ferrule.core.face.FacePicture;
+import ferrule.core.optics.FibreCategory;
+import ferrule.core.optics.LevelDbm;
+import ferrule.core.optics.LossDb;
+import ferrule.core.optics.Wavelength;
+import ferrule.core.plant.Connector;
+import ferrule.core.plant.Cord;
+import ferrule.core.plant.Direction;
+import ferrule.core.plant.Instrument;
+import ferrule.core.plant.Link;
+import ferrule.core.plant.LinkEnd;
+import ferrule.core.rulebook.CordGrade;
+import ferrule.core.zero.Method;
+import ferrule.core.zero.Reading;
+import ferrule.core.zero.ZeroLevel;
+import ferrule.store.intake.TableRow.CordRow;
+import ferrule.store.intake.TableRow.FaceRow;
+import ferrule.store.intake.TableRow.InstrumentRow;
+import ferrule.store.intake.TableRow.LinkRow;
+import ferrule.store.intake.TableRow.ReadingRow;
+import ferrule.store.intake.TableRow.ReferenceRow;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Turns the cells of one row into what they mean. Column numbers follow {@link
+ * TableKind#columns()}.
+ *
+ * <p>Words that come again and again (links, zeros, operators) are kept once.
+ */
+final class RowParser {
+
+  private static final double MOST_LEVEL_DBM = 40;
+  private static final double LEAST_LEVEL_DBM = -100;
+  private static final double MOST_LOSS_DB = 100;
+  private static final double LEAST_LOSS_DB = -60;
+  private static final String CATEGORIES = "OM1 to OM5, OS1, OS1a or OS2";
+  private static final String CONNECTORS =
+      "a family and a polish, such as LC-UPC, SC-APC or MPO-PC";
+  private static final Set<String> STAGES = Set.of("", "found", "cleaned");
+  private static final Set<String> FACE_CLASSES = Set.of("", "sm-pc", "sm-apc", "sm-pc26", "mm");
+
+  private final Cells cells;
+  private final Map<String, String> words = new HashMap<>();
+  private final Map<String, Optional<Connector>> connectors = new HashMap<>();
+  private final @Nullable Wavelength[] wavelengths = new Wavelength[Wavelength.LONGEST_NM + 1];
+  private String lastLink = "";
+
+  RowParser(Cells cells) {
+    this.cells = cells;
+  }
+
+  /** The row's meaning; null if it has a problem. */
+  @Nullable TableRow parse(TableKind kind) {
+    TableRow row =
+        switch (kind) {
+          case LINKS -> link();
+          case INSTRUMENTS -> instrument();
+          case CORDS -> cord();
+          case REFERENCES -> reference();
+          case READINGS -> reading();
+          case FACES -> face();
+        };
+    return cells.bad() ? null : row;
+  }
+
+  private String word(String text) {
+    if (text.isEmpty()) {
+      return "";
+    }
+    String known = words.putIfAbsent(text, text);
+    return known == null ? text : known;
+  }
+
+  private @Nullable TableRow link() {
+    String id = cells.id(0);
+    FibreCategory category = category(1, true);
+    int fibres = cells.requiredWhole(2, 1, Link.MOST_FIBRES);
+    double length = cells.requiredNumber(3, 0.01, Link.LONGEST_M, "m");
+    Connector a = connector(4, true);
+    Connector b = connector(5, true);
+    String aPlace = word(cells.text(6));
+    String aPort = cells.text(7);
+    String bPlace = word(cells.text(8));
+    String bPort = cells.text(9);
+    int connections = cells.whole(10, 0, 1000, 0);
+    int splices = cells.whole(11, 0, 10_000, 0);
+    List<String> devices = list(cells.text(12), ";");
+    if (cells.bad() || category == null || a == null || b == null) {
+      return null;
+    }
+    return new LinkRow(
+        new Link(
+            id,
+            category,
+            fibres,
+            length,
+            new LinkEnd(aPlace, aPort, a),
+            new LinkEnd(bPlace, bPort, b),
+            connections,
+            splices,
+            devices));
+  }
+
+  private static List<String> list(String text, String separator) {
+    List<String> parts = new ArrayList<>();
+    for (String part : text.split(separator, -1)) {
+      if (!part.isBlank()) {
+        parts.add(part.strip());
+      }
+    }
+    return parts;
+  }
+
+  private @Nullable TableRow instrument() {
+    String id = cells.id(0);
+    Optional<Instrument.Kind> kind = Instrument.Kind.ofWord(cells.required(1));
+    if (kind.isEmpty() && !cells.text(1).isEmpty()) {
+      cells.unknownWord(1, "source, meter or source+meter");
+    }
+    SortedSet<Wavelength> able = new TreeSet<>();
+    for (String part : list(cells.text(2), "[\\s;]+")) {
+      Wavelength wavelength = nanometres(part);
+      if (wavelength == null) {
+        cells.unknownWord(2, "whole nanometres from 600 to 1700 with blanks between them");
+        break;
+      }
+      able.add(wavelength);
+    }
+    var on = cells.day(3);
+    var due = cells.day(4);
+    return kind.isEmpty() ? null : new InstrumentRow(new Instrument(id, kind.get(), able, on, due));
+  }
+
+  private @Nullable TableRow cord() {
+    String id = cells.id(0);
+    FibreCategory category = category(1, true);
+    double length = cells.number(2, 0, 100_000, "m");
+    Cord.CordEnd end1 = cordEnd(3);
+    Cord.CordEnd end2 = cordEnd(5);
+    int matings = cells.whole(7, 0, 10_000_000, -1);
+    var since = cells.day(8);
+    if (category == null) {
+      return null;
+    }
+    return new CordRow(
+        new Cord(
+            id,
+            category,
+            Double.isNaN(length) ? Optional.empty() : Optional.of(length),
+            end1,
+            end2,
+            matings < 0 ? OptionalInt.empty() : OptionalInt.of(matings),
+            since));
+  }
+
+  private Cord.CordEnd cordEnd(int column) {
+    Connector connector = connector(column, false);
+    Optional<CordGrade> grade = CordGrade.ofWord(cells.text(column + 1));
+    if (grade.isEmpty() && !cells.text(column + 1).isEmpty()) {
+      cells.unknownWord(column + 1, "reference or standard");
+    }
+    return new Cord.CordEnd(Optional.ofNullable(connector), grade);
+  }
+
+  private @Nullable TableRow reference() {
+    String id = word(cells.id(0));
+    Instant setAt = cells.requiredTime(1);
+    Optional<Method> method = Method.ofWord(cells.required(2));
+    if (method.isEmpty() && !cells.text(2).isEmpty()) {
+      cells.unknownWord(2, "one-cord, two-cord or three-cord (the count, never a letter)");
+    }
+    Direction direction = direction(3);
+    Wavelength wavelength = wavelength(4);
+    double power = cells.requiredNumber(5, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
+    FibreCategory category = category(11, false);
+    double verification = cells.number(12, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
+    if (cells.bad() || method.isEmpty() || direction == null || wavelength == null) {
+      return null;
+    }
+    return new ReferenceRow(
+        id,
+        method.get(),
+        new ZeroLevel(
+            setAt,
+            direction,
+            wavelength,
+            new LevelDbm(power),
+            Double.isNaN(verification) ? Optional.empty() : Optional.of(new LossDb(verification)),
+            word(cells.text(6)),
+            word(cells.text(7)),
+            word(cells.text(8)),
+            word(cells.text(9)),
+            word(cells.text(10)),
+            Optional.ofNullable(category),
+            word(cells.text(13))));
+  }
+
+  private @Nullable TableRow reading() {
+    String link = cells.id(0);
+    if (link.equals(lastLink)) {
+      link = lastLink;
+    } else {
+      lastLink = link;
+    }
+    int fibre = cells.requiredWhole(1, 1, 1_000_000);
+    Direction direction = direction(2);
+    Wavelength wavelength = wavelength(3);
+    String reference = word(cells.id(4));
+    Instant measuredAt = cells.requiredTime(5);
+    double power = cells.number(6, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
+    double loss = cells.number(7, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
+    double length = cells.number(8, 0, 10 * Link.LONGEST_M, "m");
+    String operator = word(cells.text(9));
+    if (cells.bad() || direction == null || wavelength == null) {
+      return null;
+    }
+    if (Double.isNaN(power) && Double.isNaN(loss)) {
+      cells.problem("power_dbm, loss_db", "a power or a loss", "neither", "fill one in");
+      return null;
+    }
+    return new ReadingRow(
+        new Reading(
+            link,
+            fibre,
+            direction,
+            wavelength,
+            power,
+            loss,
+            length,
+            reference,
+            measuredAt,
+            operator));
+  }
+
+  private TableRow face() {
+    String picture = cells.id(0);
+    String subject = cells.required(1);
+    if (!subject.isEmpty() && !subject.matches("(port:.+|cord:.+)/[^/]+")) {
+      cells.unknownWord(1, "port:PORT/FIBRE or cord:CORD/END");
+    }
+    if (!STAGES.contains(cells.text(2))) {
+      cells.unknownWord(2, "found or cleaned");
+    }
+    if (!FACE_CLASSES.contains(cells.text(3))) {
+      cells.unknownWord(3, "sm-pc, sm-apc, sm-pc26 or mm");
+    }
+    return new FaceRow(
+        new FacePicture(
+            picture,
+            subject,
+            word(cells.text(2)),
+            word(cells.text(3)),
+            Optional.ofNullable(cells.time(4)),
+            word(cells.text(5))));
+  }
+
+  private @Nullable FibreCategory category(int column, boolean required) {
+    String text = required ? cells.required(column) : cells.text(column);
+    FibreCategory category = FibreCategory.ofLabel(text).orElse(null);
+    if (category == null && !text.isEmpty()) {
+      cells.unknownWord(column, CATEGORIES);
+    }
+    return category;
+  }
+
+  private @Nullable Connector connector(int column, boolean required) {
+    String text = required ? cells.required(column) : cells.text(column);
+    if (text.isEmpty()) {
+      return null;
+    }
+    Optional<Connector> connector = connectors.computeIfAbsent(text, Connector::parse);
+    if (connector.isEmpty()) {
+      cells.unknownWord(column, CONNECTORS);
+    }
+    return connector.orElse(null);
+  }
+
+  private @Nullable Direction direction(int column) {
+    String text = cells.required(column);
+    if (text.equals("A-B")) {
+      return Direction.A_TO_B;
+    }
+    if (text.equals("B-A")) {
+      return Direction.B_TO_A;
+    }
+    return named(column, text, Direction::ofWord, "A-B or B-A (where the source stands first)");
+  }
+
+  private <T> @Nullable T named(
+      int column, String text, Function<String, Optional<T>> of, String expected) {
+    T value = of.apply(text).orElse(null);
+    if (value == null && !text.isEmpty()) {
+      cells.unknownWord(column, expected);
+    }
+    return value;
+  }
+
+  private @Nullable Wavelength wavelength(int column) {
+    String text = cells.required(column);
+    Wavelength wavelength = nanometres(text);
+    if (wavelength == null && !text.isEmpty()) {
+      cells.unknownWord(column, "whole nanometres from 600 to 1700, without a unit");
+    }
+    return wavelength;
+  }
+
+  private @Nullable Wavelength nanometres(String text) {
+    if (text.length() < 3 || text.length() > 4) {
+      return null;
+    }
+    int nm = 0;
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      if (c < '0' || c > '9') {
+        return null;
+      }
+      nm = nm * 10 + c - '0';
+    }
+    if (nm < Wavelength.SHORTEST_NM || nm > Wavelength.LONGEST_NM) {
+      return null;
+    }
+    Wavelength known = wavelengths[nm];
+    if (known == null) {
+      known = new Wavelength(nm);
+      wavelengths[nm] = known;
+    }
+    return known;
+  }
+}

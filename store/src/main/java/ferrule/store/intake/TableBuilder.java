@@ -1,0 +1,67 @@
+package ferrule.store.intake;
+
+import ferrule.core.Problem;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/** Collects the rows of one table: each ends among the understood rows or among the problems. */
+final class TableBuilder {
+
+  private final String name;
+  private final Header header;
+  private final Cells cells;
+  private final RowParser parser;
+  private final List<Problem> problems = new ArrayList<>();
+  private final List<TableRow> rows = new ArrayList<>();
+  private final RowNumbers numbers = new RowNumbers();
+  private final Map<String, Long> firstRowOfKey = new HashMap<>();
+  private long rowCount;
+
+  TableBuilder(String name, Header header, boolean decimalComma) {
+    this.name = name;
+    this.header = header;
+    this.cells = new Cells(name, header, decimalComma, problems);
+    this.parser = new RowParser(cells);
+  }
+
+  void add(long number, String[] fields) {
+    rowCount++;
+    cells.turnTo(number, fields);
+    TableRow row = cells.bad() ? null : parser.parse(header.kind());
+    if (row != null && isFirstOfItsKey(number, row)) {
+      rows.add(row);
+      numbers.add(number);
+    }
+  }
+
+  private boolean isFirstOfItsKey(long number, TableRow row) {
+    String key = row.key();
+    if (key.isEmpty()) {
+      return true;
+    }
+    Long first = firstRowOfKey.putIfAbsent(key, number);
+    if (first == null) {
+      return true;
+    }
+    cells.problem(
+        keyColumn(),
+        "each " + keyColumn() + " once",
+        key + " again, first in row " + first,
+        "give it another name or take one of the rows out");
+    return false;
+  }
+
+  private String keyColumn() {
+    return switch (header.kind()) {
+      case REFERENCES -> "reference, direction and wavelength_nm";
+      default -> header.kind().columns().get(0);
+    };
+  }
+
+  TableFile build(String sha256) {
+    return new TableFile(
+        name, header.kind(), sha256, rows, numbers, rowCount, problems, header.unknown());
+  }
+}

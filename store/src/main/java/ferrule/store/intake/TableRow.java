@@ -1,0 +1,61 @@
+package ferrule.store.intake;
+
+import ferrule.core.face.FacePicture;
+import ferrule.core.plant.Cord;
+import ferrule.core.plant.Instrument;
+import ferrule.core.plant.Link;
+import ferrule.core.zero.Method;
+import ferrule.core.zero.Reading;
+import ferrule.core.zero.ZeroLevel;
+
+/** One understood row of a table. */
+public sealed interface TableRow {
+
+  /** A row of links. */
+  record LinkRow(Link link) implements TableRow {}
+
+  /** A row of instruments. */
+  record InstrumentRow(Instrument instrument) implements TableRow {}
+
+  /** A row of cords. */
+  record CordRow(Cord cord) implements TableRow {}
+
+  /**
+   * A row of references: one level of a zero.
+   *
+   * @param reference id of the zero
+   * @param method as the row gives it; the rows of one zero must agree
+   * @param level the level
+   */
+  record ReferenceRow(String reference, Method method, ZeroLevel level) implements TableRow {}
+
+  /** A row of readings. */
+  record ReadingRow(Reading reading) implements TableRow {}
+
+  /** A row of faces. */
+  record FaceRow(FacePicture face) implements TableRow {}
+
+  /**
+   * The name under which at most one row of a kind may stand; empty for readings and faces, of
+   * which there may be many alike.
+   */
+  default String key() {
+    if (this instanceof LinkRow row) {
+      return row.link().id();
+    }
+    if (this instanceof InstrumentRow row) {
+      return row.instrument().id();
+    }
+    if (this instanceof CordRow row) {
+      return row.cord().id();
+    }
+    if (this instanceof ReferenceRow row) {
+      return row.reference()
+          + " "
+          + row.level().direction().word()
+          + " "
+          + row.level().wavelength().nm();
+    }
+    return "";
+  }
+}

@@ -1,0 +1,45 @@
+package ferrule.store.job;
+
+import ferrule.store.intake.TableKind;
+
+/** What an entry of the job file holds. */
+enum EntryKind {
+  JOB("job"),
+  LINK("link"),
+  INSTRUMENT("instrument"),
+  CORD("cord"),
+  REFERENCE("reference"),
+  READING("reading"),
+  FACE("face"),
+  INTAKE("intake");
+
+  private final String word;
+
+  EntryKind(String word) {
+    this.word = word;
+  }
+
+  String word() {
+    return word;
+  }
+
+  static EntryKind of(TableKind table) {
+    return switch (table) {
+      case LINKS -> LINK;
+      case INSTRUMENTS -> INSTRUMENT;
+      case CORDS -> CORD;
+      case REFERENCES -> REFERENCE;
+      case READINGS -> READING;
+      case FACES -> FACE;
+    };
+  }
+
+  static EntryKind ofWord(String word) {
+    for (EntryKind kind : values()) {
+      if (kind.word.equals(word)) {
+        return kind;
+      }
+    }
+    throw new DamagedEntryException("an entry of unknown kind " + word);
+  }
+}

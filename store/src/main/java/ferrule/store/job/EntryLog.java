@@ -1,0 +1,176 @@
+package ferrule.store.job;
+
+import ferrule.store.intake.Sha256;
+import java.security.MessageDigest;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.sql.Types;
+import java.time.InstantSource;
+import java.util.Arrays;
+
+/** Appends to the log and reads it, keeping and checking the chain of hashes. */
+final class EntryLog {
+
+  private static final int BATCH = 1000;
+
+  /** Takes entries one after another. */
+  @FunctionalInterface
+  interface Visitor {
+    void visit(Entry entry) throws SQLException;
+  }
+
+  private final Connection connection;
+  private final EntryIds ids;
+  private final InstantSource clock;
+  private long lastSeq;
+  private byte[] lastHash = Entry.BEFORE_THE_FIRST;
+
+  EntryLog(Connection connection, EntryIds ids, InstantSource clock) {
+    this.connection = connection;
+    this.ids = ids;
+    this.clock = clock;
+  }
+
+  String newId() {
+    return ids.next();
+  }
+
+  String now() {
+    return clock.instant().toString();
+  }
+
+  long lastSeq() {
+    return lastSeq;
+  }
+
+  byte[] lastHash() {
+    return lastHash.clone();
+  }
+
+  /**
+   * Reads every entry in order.
+   *
+   * @throws DamagedEntryException if an entry is not what was written
+   */
+  void readAll(Visitor visitor) throws SQLException {
+    MessageDigest digest = Sha256.digest();
+    byte[] before = Entry.BEFORE_THE_FIRST;
+    long seq = 0;
+    try (Statement statement = connection.createStatement();
+        ResultSet rows =
+            statement.executeQuery(
+                "SELECT seq, id, kind, name, content, intake, file, row, entered_at,"
+                    + " supersedes, why, prev, hash FROM entry ORDER BY seq")) {
+      while (rows.next()) {
+        seq++;
+        Entry entry =
+            new Entry(
+                rows.getLong(1),
+                rows.getString(2),
+                rows.getString(3),
+                rows.getString(4),
+                rows.getString(5),
+                rows.getString(6),
+                rows.getString(7),
+                rows.getLong(8),
+                rows.getString(9),
+                rows.getLong(10),
+                rows.getString(11));
+        byte[] hash = entry.hash(before, digest);
+        if (entry.seq() != seq
+            || !Arrays.equals(rows.getBytes(12), before)
+            || !Arrays.equals(rows.getBytes(13), hash)) {
+          throw new DamagedEntryException("entry " + seq + " with a hash that does not fit");
+        }
+        before = hash;
+        visitor.visit(entry);
+      }
+    }
+    lastSeq = seq;
+    lastHash = before;
+  }
+
+  /** Appends; must be called after {@link #readAll} and inside a transaction. */
+  final class Appender implements AutoCloseable {
+    private final PreparedStatement insert;
+    private final MessageDigest digest = Sha256.digest();
+    private int waiting;
+
+    Appender() throws SQLException {
+      insert =
+          connection.prepareStatement(
+              "INSERT INTO entry (seq, id, kind, name, content, digest, intake, file, row,"
+                  + " entered_at, supersedes, why, prev, hash)"
+                  + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+    }
+
+    long append(
+        String id,
+        EntryKind kind,
+        String name,
+        String content,
+        byte[] contentDigest,
+        String intake,
+        String file,
+        long row,
+        String enteredAt,
+        long supersedes,
+        String why)
+        throws SQLException {
+      Entry entry =
+          new Entry(
+              lastSeq + 1,
+              id,
+              kind.word(),
+              name,
+              content,
+              intake,
+              file,
+              row,
+              enteredAt,
+              supersedes,
+              why);
+      byte[] hash = entry.hash(lastHash, digest);
+      insert.setLong(1, entry.seq());
+      insert.setString(2, id);
+      insert.setString(3, entry.kind());
+      insert.setString(4, name);
+      insert.setString(5, content);
+      insert.setBytes(6, contentDigest);
+      insert.setString(7, intake);
+      insert.setString(8, file);
+      insert.setLong(9, row);
+      insert.setString(10, enteredAt);
+      if (supersedes == 0) {
+        insert.setNull(11, Types.INTEGER);
+      } else {
+        insert.setLong(11, supersedes);
+      }
+      insert.setString(12, why);
+      insert.setBytes(13, lastHash);
+      insert.setBytes(14, hash);
+      insert.addBatch();
+      if (++waiting == BATCH) {
+        flush();
+      }
+      lastSeq = entry.seq();
+      lastHash = hash;
+      return entry.seq();
+    }
+
+    void flush() throws SQLException {
+      if (waiting > 0) {
+        insert.executeBatch();
+        waiting = 0;
+      }
+    }
+
+    @Override
+    public void close() throws SQLException {
+      insert.close();
+    }
+  }
+}
