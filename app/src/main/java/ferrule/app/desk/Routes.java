@@ -176,7 +176,8 @@ final class Routes {
   }
 
   private void notFound(Context ctx) {
-    if (ctx.resultInputStream() == null || !String.valueOf(ctx.res().getContentType()).startsWith("text/html")) {
+    if (ctx.resultInputStream() == null
+        || !String.valueOf(ctx.res().getContentType()).startsWith("text/html")) {
       missing(
           ctx, "There is no page at this address.", "Choose one of the parts of the desk above.");
     }

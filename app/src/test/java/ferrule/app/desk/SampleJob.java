@@ -188,9 +188,7 @@ final class SampleJob {
                 direction,
                 wavelength,
                 new LevelDbm(n == 6 ? power - 5.1 : power + 0.02 * n),
-                n == 3
-                    ? Optional.empty()
-                    : Optional.of(new LossDb(n == 4 ? 0.34 : verification)),
+                n == 3 ? Optional.empty() : Optional.of(new LossDb(n == 4 ? 0.34 : verification)),
                 secondCrew ? "S2" : "S1",
                 secondCrew ? "M2" : "M1",
                 secondCrew ? "C-L2" : "C-L1",

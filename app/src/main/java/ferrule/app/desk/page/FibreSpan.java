@@ -74,8 +74,7 @@ public record FibreSpan(String shown, String address) {
       boolean joins = open != null && open.isFollowedBy(fibre);
       int first = joins && open != null ? open.first() : fibre.fibre();
       int slot = joins && open != null ? open.slot() : ledger.slotOf(fibre);
-      boolean whole =
-          first == 1 && slot >= 0 && ledger.link(slot).fibres() == fibre.fibre();
+      boolean whole = first == 1 && slot >= 0 && ledger.link(slot).fibres() == fibre.fibre();
       Piece piece = new Piece(fibre.link(), first, fibre.fibre(), slot, whole);
       if (joins) {
         pieces.set(pieces.size() - 1, piece);

@@ -21,7 +21,8 @@ public record StandingCount(Standing standing, int count, int of) {
     Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
     fibres.forEach(f -> counts.merge(f.standing(), 1, Integer::sum));
     List<StandingCount> found = new ArrayList<>();
-    counts.forEach((standing, count) -> found.add(new StandingCount(standing, count, fibres.size())));
+    counts.forEach(
+        (standing, count) -> found.add(new StandingCount(standing, count, fibres.size())));
     return found;
   }
 

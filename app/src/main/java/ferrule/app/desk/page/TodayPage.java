@@ -94,8 +94,7 @@ public record TodayPage(
     List<DoubtEntry> blocking =
         index.doubts().stream()
             .filter(d -> d.doubt().blocking())
-            .sorted(
-                Comparator.comparingInt((DoubtEntry d) -> -d.doubt().reach().fibres().size()))
+            .sorted(Comparator.comparingInt((DoubtEntry d) -> -d.doubt().reach().fibres().size()))
             .toList();
     Ledger ledger = judgement.ledger();
     List<Action> actions = judgement.actions();
@@ -133,8 +132,7 @@ public record TodayPage(
         String reason = String.join("; ", fibre.reasons());
         byReason
             .computeIfAbsent(
-                reason.isEmpty() ? "Something required is missing" : reason,
-                k -> new ArrayList<>())
+                reason.isEmpty() ? "Something required is missing" : reason, k -> new ArrayList<>())
             .add(fibre.fibre());
       }
     }
