@@ -30,6 +30,9 @@ final class Routes {
 
   private static final Logger LOG = System.getLogger("ferrule.desk");
 
+  /** Marks a request whose answer already says why there is nothing to see. */
+  private static final String TOLD = "told";
+
   private final DeskSource source;
   private final Templates templates = new Templates();
   private final Assets assets = new Assets();
@@ -175,9 +178,9 @@ final class Routes {
     ctx.contentType(asset.contentType()).result(asset.bytes());
   }
 
+  /** Where no handler had anything to say. */
   private void notFound(Context ctx) {
-    if (ctx.resultInputStream() == null
-        || !String.valueOf(ctx.res().getContentType()).startsWith("text/html")) {
+    if (ctx.attribute(TOLD) == null) {
       missing(
           ctx, "There is no page at this address.", "Choose one of the parts of the desk above.");
     }
@@ -201,6 +204,7 @@ final class Routes {
   }
 
   private void message(Context ctx, String title, String message, String todo) {
+    ctx.attribute(TOLD, true);
     show(ctx, "message", MessagePage.of(source.jobName(), title, message, todo));
   }
 

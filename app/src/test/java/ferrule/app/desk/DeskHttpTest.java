@@ -65,7 +65,7 @@ class DeskHttpTest {
       throws IOException, InterruptedException {
     URI uri = URI.create("http://127.0.0.1:" + server.port() + path);
     return CLIENT.send(
-        HttpRequest.newBuilder(uri).build(),
+        HttpRequest.newBuilder(uri).header("Accept", "text/html,*/*;q=0.8").build(),
         HttpResponse.BodyHandlers.ofString(StandardCharsets.UTF_8));
   }
 
