@@ -2,6 +2,7 @@ package ferrule.app.desk.page;
 
 import ferrule.core.plant.Link;
 import ferrule.core.trust.FibreJudgement;
+import ferrule.record.chart.LossScale;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,7 +17,7 @@ import java.util.Map;
  * @param fibres one page of its fibres
  * @param cases limits and expectations in use
  * @param doubts that touch a fibre of it
- * @param scaleDb upper end of the scale that all loss strips of the page share, dB
+ * @param scale that all loss strips of the page share
  * @param refused what of the address was not understood
  */
 public record LinkPage(
@@ -26,7 +27,7 @@ public record LinkPage(
     Pager<FibreEntry> fibres,
     List<AllowanceCase> cases,
     List<DoubtEntry> doubts,
-    double scaleDb,
+    LossScale scale,
     List<String> refused) {
 
   /** Fibres on one page. */
@@ -38,9 +39,7 @@ public record LinkPage(
     List<FibreJudgement> all = index.fibres(link);
     Map<Integer, DoubtEntry> doubts = new LinkedHashMap<>();
     for (FibreJudgement fibre : all) {
-      fibre
-          .doubts()
-          .forEach(d -> index.entry(d).ifPresent(e -> doubts.putIfAbsent(e.number(), e)));
+      fibre.doubts().forEach(d -> index.entry(d).ifPresent(e -> doubts.putIfAbsent(e.number(), e)));
     }
     Pager<FibreEntry> fibres =
         Pager.of(all.stream().map(FibreEntry::new).toList(), FIBRES_A_PAGE, page);
@@ -51,7 +50,7 @@ public record LinkPage(
         fibres,
         AllowanceCase.of(index.judgement().ledger(), link, all),
         new ArrayList<>(doubts.values()),
-        Scale.of(fibres.items().stream().flatMap(f -> f.judgement().readings().stream()).toList()),
+        FibreEntry.scale(fibres.items()),
         refused);
   }
 

@@ -49,7 +49,9 @@ public final class Show {
     if (hours == 0) {
       return duration.toMinutes() + " min";
     }
-    return hours + " h" + (duration.toMinutesPart() == 0 ? "" : " " + duration.toMinutesPart() + " min");
+    return hours
+        + " h"
+        + (duration.toMinutesPart() == 0 ? "" : " " + duration.toMinutesPart() + " min");
   }
 
   /** A share as a percentage; never rounded to 0 or 100 unless it is that. */
