@@ -5,6 +5,7 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
@@ -34,6 +35,7 @@ final class Cells {
   private final boolean decimalComma;
   private final List<Problem> problems;
   private final Words words = new Words();
+  private final String[] last;
   private RowBuffer row = new RowBuffer();
   private boolean bad;
 
@@ -45,6 +47,8 @@ final class Cells {
     this.header = header;
     this.decimalComma = decimalComma;
     this.problems = problems;
+    this.last = new String[header.kind().columns().size()];
+    Arrays.fill(last, "");
   }
 
   /** Turns to the next row. A row of the wrong width is a problem. */
@@ -87,7 +91,14 @@ final class Cells {
       return "";
     }
     int start = row.start(header.position(column));
-    return words.of(row.chars(), start, row.end(header.position(column), start));
+    int end = row.end(header.position(column), start);
+    String before = last[column];
+    if (Words.same(before, row.chars(), start, end - start)) {
+      return before;
+    }
+    String text = words.of(row.chars(), start, end);
+    last[column] = text;
+    return text;
   }
 
   /** Whether a cell is empty. */
@@ -197,7 +208,7 @@ final class Cells {
   }
 
   /** Digits with at most one point, up to 15 of them; NaN for anything else. Exact, and quick. */
-  private double plainNumber(int column) {
+  double plainNumber(int column) {
     char[] chars = row.chars();
     int i = row.start(header.position(column));
     int end = row.end(header.position(column), i);

@@ -292,12 +292,25 @@ final class RowParser {
   }
 
   private @Nullable Wavelength wavelength(int column) {
-    String text = cells.required(column);
-    Wavelength wavelength = nanometres(text);
-    if (wavelength == null && !text.isEmpty()) {
+    double value = cells.isEmpty(column) ? Double.NaN : cells.plainNumber(column);
+    if (value >= Wavelength.SHORTEST_NM
+        && value <= Wavelength.LONGEST_NM
+        && value == Math.rint(value)) {
+      return nanometres((int) value);
+    }
+    if (!cells.required(column).isEmpty()) {
       cells.unknownWord(column, "whole nanometres from 600 to 1700, without a unit");
     }
-    return wavelength;
+    return null;
+  }
+
+  private Wavelength nanometres(int nm) {
+    Wavelength known = wavelengths[nm];
+    if (known == null) {
+      known = new Wavelength(nm);
+      wavelengths[nm] = known;
+    }
+    return known;
   }
 
   private @Nullable Wavelength nanometres(String text) {
@@ -315,11 +328,6 @@ final class RowParser {
     if (nm < Wavelength.SHORTEST_NM || nm > Wavelength.LONGEST_NM) {
       return null;
     }
-    Wavelength known = wavelengths[nm];
-    if (known == null) {
-      known = new Wavelength(nm);
-      wavelengths[nm] = known;
-    }
-    return known;
+    return nanometres(nm);
   }
 }

@@ -24,7 +24,7 @@ final class Words {
     int mask = table.length - 1;
     int at = spread(hash) & mask;
     for (String word = table[at]; word != null; word = table[at]) {
-      if (word.length() == length && same(word, chars, start)) {
+      if (same(word, chars, start, length)) {
         return word;
       }
       at = (at + 1) & mask;
@@ -37,12 +37,19 @@ final class Words {
     return word;
   }
 
+  /** Names that count up have neighbouring hashes; Fibonacci hashing scatters them. */
   private static int spread(int hash) {
-    return hash ^ (hash >>> 15);
+    int mixed = hash * 0x9E3779B9;
+    return mixed ^ (mixed >>> 16);
   }
 
-  private static boolean same(String word, char[] chars, int start) {
-    for (int i = 0; i < word.length(); i++) {
+  /** Whether a word consists of these characters. */
+  static boolean same(String word, char[] chars, int start, int length) {
+    if (word.length() != length) {
+      return false;
+    }
+    // Names mostly differ at their end.
+    for (int i = length - 1; i >= 0; i--) {
       if (word.charAt(i) != chars[start + i]) {
         return false;
       }
