@@ -13,6 +13,7 @@ import ferrule.core.plant.Connector;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.Direction;
 import ferrule.core.rulebook.CordGrade;
+import ferrule.core.rulebook.Rulebook;
 import ferrule.core.rulebook.ShippedRulebooks;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Judge;
@@ -32,6 +33,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** The windows shown are those that core's doubts are drawn by. */
 class ZeroWindowsTest {
 
+  private static final Rulebook RULEBOOK = ShippedRulebooks.find("iso-11801-1").orElseThrow();
   private static final Connector LC = Connector.parse("LC-UPC").orElseThrow();
 
   @ParameterizedTest
@@ -118,7 +120,7 @@ class ZeroWindowsTest {
             "Invented",
             "",
             "",
-            ShippedRulebooks.find("iso-11801-1").orElseThrow(),
+            RULEBOOK,
             new TreeSet<>(List.of(wavelength)),
             Requirement.Directions.ONE,
             method,
