@@ -11,6 +11,7 @@ import ferrule.core.Problem;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import ferrule.store.job.AddOutcome;
 import ferrule.store.job.Batch;
 import ferrule.store.job.JobFile;
@@ -112,7 +113,7 @@ final class DemoCommand implements Callable<Integer> {
   }
 
   private static void make(Terminal terminal, Path folder, Path job) throws BadInputException {
-    JobFolder read = JobFolder.read(folder);
+    JobFolder read = JobFolder.read(folder, Purpose.STORE);
     if (!read.whole() || read.paper().isEmpty()) {
       throw new IllegalStateException("The demo's own folder: " + read.problems());
     }

@@ -13,11 +13,10 @@ public final class ByLevel {
 
   private final Map<ZeroLevel, List<AssessedReading>> byLevel = new IdentityHashMap<>();
 
-  /** Sorts the ledger's current readings. */
-  public ByLevel(Ledger ledger) {
+  ByLevel(List<AssessedReading> current) {
     ZeroLevel lastLevel = null;
     List<AssessedReading> last = List.of();
-    for (AssessedReading reading : ledger.current()) {
+    for (AssessedReading reading : current) {
       ZeroLevel level = reading.levelOrNull();
       if (level == null) {
         continue;

@@ -53,6 +53,7 @@ public final class Ledger {
   private final List<AssessedReading> readings;
   private final List<AssessedReading> current;
   private final List<AssessedReading>[] bySlot;
+  private final ByLevel byLevel;
   private final Map<CaseKey, RecipeAndBudget> recipes = new HashMap<>();
 
   private record CaseKey(
@@ -146,6 +147,7 @@ public final class Ledger {
         current.add(reading);
       }
     }
+    this.byLevel = new ByLevel(current);
   }
 
   /** Resolves a job. */
@@ -301,6 +303,7 @@ public final class Ledger {
         grouped[slot] = NONE;
       } else {
         markReplaced(grouped[slot]);
+        grouped[slot] = List.of(grouped[slot].toArray(new AssessedReading[0]));
       }
     }
     unscheduled.values().forEach(Ledger::markReplaced);
@@ -367,7 +370,12 @@ public final class Ledger {
 
   /** Every reading of a fibre, in the order handed in. */
   public List<AssessedReading> readings(int slot) {
-    return Collections.unmodifiableList(bySlot[slot]);
+    return bySlot[slot];
+  }
+
+  /** The readings that count, by the level each was compared with. */
+  public ByLevel byLevel() {
+    return byLevel;
   }
 
   /** Wavelengths at which links of a category must be read. */

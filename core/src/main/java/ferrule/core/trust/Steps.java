@@ -58,6 +58,17 @@ public final class Steps {
         Handling.CLEAN_AND_RETEST);
   }
 
+  /** Find with visible light which fibre was read. */
+  public static NextStep identify(FibreId fibre, Link link) {
+    return new NextStep(
+        "identify:" + fibre,
+        "Check with visible light which fibre carries the label "
+            + fibre
+            + " at the far end, and retest it",
+        link.b().where(),
+        Handling.IDENTIFY);
+  }
+
   /** "1 link", "3 links". */
   public static String count(long number, String noun) {
     return number + " " + noun + (number == 1 ? "" : "s");

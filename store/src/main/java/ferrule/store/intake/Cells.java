@@ -33,8 +33,8 @@ final class Cells {
   private final Header header;
   private final boolean decimalComma;
   private final List<Problem> problems;
-  private String[] row = {};
-  private long rowNumber;
+  private final Words words = new Words();
+  private RowBuffer row = new RowBuffer();
   private boolean bad;
 
   /**
@@ -48,16 +48,15 @@ final class Cells {
   }
 
   /** Turns to the next row. A row of the wrong width is a problem. */
-  void turnTo(long number, String[] cells) {
-    this.row = cells;
-    this.rowNumber = number;
+  void turnTo(RowBuffer next) {
+    this.row = next;
     this.bad = false;
-    if (cells.length > header.width() || (cells.length < header.width() && cells.length > 0)) {
+    if (next.count() != header.width()) {
       problem(
           "",
           header.width() + " fields, as in the header",
-          cells.length + " fields",
-          cells.length > header.width()
+          next.count() + " fields",
+          next.count() > header.width()
               ? "put quotes around a field that holds the separator; a decimal comma splits a field"
               : "add the missing separators");
     }
@@ -68,35 +67,36 @@ final class Cells {
     return bad;
   }
 
-  long rowNumber() {
-    return rowNumber;
-  }
-
   void problem(String column, String expected, String found, String action) {
     bad = true;
-    problems.add(new Problem(file, rowNumber, column, expected, found, action));
+    problems.add(new Problem(file, row.row(), column, expected, found, action));
   }
 
   private String name(int column) {
     return header.kind().columns().get(column);
   }
 
-  /** The text of a cell, spaces around it removed; empty if there is none. */
-  String text(int column) {
+  private boolean has(int column) {
     int at = header.position(column);
-    if (at < 0 || at >= row.length) {
+    return at >= 0 && at < row.count();
+  }
+
+  /** The text of a cell, white space around it left out; empty if there is none. Kept once. */
+  String text(int column) {
+    if (!has(column)) {
       return "";
     }
-    String cell = row[at];
-    int length = cell.length();
-    if (length == 0
-        || (cell.charAt(0) > ' '
-            && cell.charAt(length - 1) > ' '
-            && cell.charAt(0) < 128
-            && cell.charAt(length - 1) < 128)) {
-      return cell;
+    int start = row.start(header.position(column));
+    return words.of(row.chars(), start, row.end(header.position(column), start));
+  }
+
+  /** Whether a cell is empty. */
+  boolean isEmpty(int column) {
+    if (!has(column)) {
+      return true;
     }
-    return cell.strip();
+    int start = row.start(header.position(column));
+    return row.end(header.position(column), start) == start;
   }
 
   /** The text of a cell that must not be empty. */
@@ -129,14 +129,15 @@ final class Cells {
 
   /** A number within bounds; NaN if the cell is empty or, with a problem, if it is not one. */
   double number(int column, double least, double most, String unit) {
-    String text = text(column);
-    if (text.isEmpty()) {
+    if (isEmpty(column)) {
       return Double.NaN;
     }
-    double value = plainNumber(text);
-    if (Double.isNaN(value)) {
-      value = anyNumber(text);
+    double value = plainNumber(column);
+    if (value >= least && value <= most) {
+      return value;
     }
+    String text = text(column);
+    value = Double.isNaN(value) ? anyNumber(text) : value;
     if (value >= least && value <= most) {
       return value;
     }
@@ -161,7 +162,7 @@ final class Cells {
 
   /** A number that must be there. */
   double requiredNumber(int column, double least, double most, String unit) {
-    if (text(column).isEmpty()) {
+    if (isEmpty(column)) {
       required(column);
       return Double.NaN;
     }
@@ -170,21 +171,21 @@ final class Cells {
 
   /** A whole number within bounds, or the default if the cell is empty. */
   int whole(int column, int least, int most, int ifEmpty) {
-    String text = text(column);
-    if (text.isEmpty()) {
+    if (isEmpty(column)) {
       return ifEmpty;
     }
-    double value = plainNumber(text);
+    double value = plainNumber(column);
     if (value >= least && value <= most && value == Math.rint(value)) {
       return (int) value;
     }
-    problem(name(column), "a whole number from " + least + " to " + most, text, "correct it");
+    problem(
+        name(column), "a whole number from " + least + " to " + most, text(column), "correct it");
     return ifEmpty;
   }
 
   /** A whole number that must be there. */
   int requiredWhole(int column, int least, int most) {
-    if (text(column).isEmpty()) {
+    if (isEmpty(column)) {
       required(column);
       return least;
     }
@@ -196,19 +197,19 @@ final class Cells {
   }
 
   /** Digits with at most one point, up to 15 of them; NaN for anything else. Exact, and quick. */
-  private static double plainNumber(String text) {
-    int length = text.length();
-    int i = 0;
-    boolean negative = false;
-    if (length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+')) {
-      negative = text.charAt(0) == '-';
-      i = 1;
+  private double plainNumber(int column) {
+    char[] chars = row.chars();
+    int i = row.start(header.position(column));
+    int end = row.end(header.position(column), i);
+    boolean negative = chars[i] == '-';
+    if (negative || chars[i] == '+') {
+      i++;
     }
     long digits = 0;
     int count = 0;
     int decimals = -1;
-    for (; i < length; i++) {
-      char c = text.charAt(i);
+    for (; i < end; i++) {
+      char c = chars[i];
       if (c >= '0' && c <= '9') {
         digits = digits * 10 + (c - '0');
         count++;
@@ -256,14 +257,15 @@ final class Cells {
 
   /** A time with offset; null if the cell is empty or, with a problem, if it is not one. */
   @Nullable Instant time(int column) {
-    String text = text(column);
-    if (text.isEmpty()) {
+    if (isEmpty(column)) {
       return null;
     }
-    Instant quick = IsoTime.parse(text);
+    int start = row.start(header.position(column));
+    Instant quick = IsoTime.parse(row.chars(), start, row.end(header.position(column), start));
     if (quick != null) {
       return quick;
     }
+    String text = text(column);
     try {
       Instant time = OffsetDateTime.parse(text.replace(' ', 'T')).toInstant();
       int year = time.atOffset(java.time.ZoneOffset.UTC).getYear();
@@ -285,7 +287,7 @@ final class Cells {
 
   /** A time that must be there; a stand-in, with a problem, if it is not. */
   Instant requiredTime(int column) {
-    if (text(column).isEmpty()) {
+    if (isEmpty(column)) {
       required(column);
       return Instant.EPOCH;
     }

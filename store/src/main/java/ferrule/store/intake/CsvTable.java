@@ -1,8 +1,8 @@
 package ferrule.store.intake;
 
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.CsvRecord;
 import ferrule.core.Problem;
 import java.io.BufferedInputStream;
 import java.io.IOException;
@@ -33,10 +33,11 @@ final class CsvTable {
   private CsvTable() {}
 
   static Optional<TableFile> read(
-      Path path, String name, Optional<TableKind> known, List<Problem> problems)
+      Path path, String name, Optional<TableKind> known, Purpose purpose, List<Problem> problems)
       throws IOException {
     try (DigestInputStream in =
         new DigestInputStream(Files.newInputStream(path), Sha256.digest())) {
+      in.on(purpose == Purpose.STORE);
       BufferedInputStream buffered = new BufferedInputStream(in, PEEK * 2);
       byte[] head = peek(buffered);
       if (!isPlainText(head, name, problems)) {
@@ -47,7 +48,7 @@ final class CsvTable {
         buffered.skipNBytes(3);
       }
       try {
-        return read(buffered, in, name, known, separator, problems);
+        return read(buffered, in, name, known, purpose, separator, problems);
       } catch (UncheckedIOException e) {
         throw e.getCause();
       }
@@ -121,6 +122,7 @@ final class CsvTable {
       DigestInputStream digest,
       String name,
       Optional<TableKind> known,
+      Purpose purpose,
       char separator,
       List<Problem> problems)
       throws IOException {
@@ -132,22 +134,22 @@ final class CsvTable {
                 .onMalformedInput(CodingErrorAction.REPORT)
                 .onUnmappableCharacter(CodingErrorAction.REPORT));
     long row = 0;
-    try (CsvReader<CsvRecord> csv =
+    try (CsvReader<RowBuffer> csv =
         CsvReader.builder()
             .fieldSeparator(separator)
             .allowExtraFields(true)
             .allowMissingFields(true)
             .allowUnclosedQuote(false)
             .maxBufferSize(LONGEST_ROW)
-            .ofCsvRecord(decoded)) {
-      Iterator<CsvRecord> records = csv.iterator();
+            .build(new IntoRow(), decoded)) {
+      Iterator<RowBuffer> records = csv.iterator();
       if (!records.hasNext()) {
         problems.add(new Problem(name, 1, "", "a header row", "no rows", "add the header"));
         return Optional.empty();
       }
-      CsvRecord head = records.next();
-      row = head.getStartingLineNumber();
-      String[] names = head.getFields().toArray(new String[0]);
+      RowBuffer head = records.next();
+      row = head.row();
+      String[] names = head.texts();
       Optional<TableKind> kind =
           known.or(() -> TableKind.ofHeader(Arrays.stream(names).map(Header::normal).toList()));
       if (kind.isEmpty()) {
@@ -162,11 +164,13 @@ final class CsvTable {
       }
       TableBuilder table = new TableBuilder(name, header, separator != ',');
       while (records.hasNext()) {
-        CsvRecord record = records.next();
-        row = record.getStartingLineNumber();
-        table.add(row, fields(record));
+        RowBuffer record = records.next();
+        row = record.row();
+        table.add(record);
       }
-      return Optional.of(table.build(Sha256.hex(digest.getMessageDigest().digest())));
+      return Optional.of(
+          table.build(
+              purpose == Purpose.STORE ? Sha256.hex(digest.getMessageDigest().digest()) : ""));
     } catch (CsvParseException e) {
       if (e.getCause() instanceof CharacterCodingException coding) {
         throw coding;
@@ -176,13 +180,24 @@ final class CsvTable {
     }
   }
 
-  private static String[] fields(CsvRecord record) {
-    int count = record.getFieldCount();
-    String[] fields = new String[count];
-    for (int i = 0; i < count; i++) {
-      fields[i] = record.getField(i);
+  /** Hands each row on in one buffer that is used again for the next. */
+  private static final class IntoRow extends AbstractBaseCsvCallbackHandler<RowBuffer> {
+    private final RowBuffer buffer = new RowBuffer();
+
+    @Override
+    protected void handleBegin(long startingLineNumber) {
+      buffer.begin(startingLineNumber);
     }
-    return fields;
+
+    @Override
+    protected void handleField(int index, char[] chars, int offset, int length, boolean quoted) {
+      buffer.add(chars, offset, length);
+    }
+
+    @Override
+    protected RowBuffer buildRecord() {
+      return buffer;
+    }
   }
 
   private static Problem parseProblem(String name, long row, CsvParseException e) {

@@ -18,41 +18,41 @@ final class IsoTime {
   private IsoTime() {}
 
   /** The time, or null if the text is not of the common form or not a time from 1980 to 2200. */
-  static @Nullable Instant parse(CharSequence text) {
-    int length = text.length();
+  static @Nullable Instant parse(char[] text, int start, int end) {
+    int length = end - start;
     if (length < 17
-        || text.charAt(4) != '-'
-        || text.charAt(7) != '-'
-        || text.charAt(10) != 'T'
-        || text.charAt(13) != ':') {
+        || text[start + 4] != '-'
+        || text[start + 7] != '-'
+        || text[start + 10] != 'T'
+        || text[start + 13] != ':') {
       return null;
     }
-    int year = two(text, 0) * 100 + two(text, 2);
-    int month = two(text, 5);
-    int day = two(text, 8);
-    int hour = two(text, 11);
-    int minute = two(text, 14);
+    int year = two(text, start + 0) * 100 + two(text, start + 2);
+    int month = two(text, start + 5);
+    int day = two(text, start + 8);
+    int hour = two(text, start + 11);
+    int minute = two(text, start + 14);
     int second = 0;
     int at = 16;
-    if (text.charAt(16) == ':') {
+    if (text[start + 16] == ':') {
       if (length < 20) {
         return null;
       }
-      second = two(text, 17);
+      second = two(text, start + 17);
       at = 19;
     }
     int offset;
-    if (at == length - 1 && text.charAt(at) == 'Z') {
+    if (at == length - 1 && text[start + at] == 'Z') {
       offset = 0;
     } else if (at == length - 6
-        && (text.charAt(at) == '+' || text.charAt(at) == '-')
-        && text.charAt(at + 3) == ':') {
-      int hours = two(text, at + 1);
-      int minutes = two(text, at + 4);
+        && (text[start + at] == '+' || text[start + at] == '-')
+        && text[start + at + 3] == ':') {
+      int hours = two(text, start + at + 1);
+      int minutes = two(text, start + at + 4);
       if (hours < 0 || hours > 17 || minutes < 0 || minutes > 59) {
         return null;
       }
-      offset = (hours * 60 + minutes) * 60 * (text.charAt(at) == '-' ? -1 : 1);
+      offset = (hours * 60 + minutes) * 60 * (text[start + at] == '-' ? -1 : 1);
     } else {
       return null;
     }
@@ -87,9 +87,9 @@ final class IsoTime {
     return Instant.ofEpochSecond(((days * 24 + hour) * 60 + minute) * 60 + second - offset);
   }
 
-  private static int two(CharSequence text, int at) {
-    int tens = text.charAt(at) - '0';
-    int ones = text.charAt(at + 1) - '0';
+  private static int two(char[] text, int at) {
+    int tens = text[at] - '0';
+    int ones = text[at + 1] - '0';
     return tens < 0 || tens > 9 || ones < 0 || ones > 9
         ? Integer.MIN_VALUE / 200
         : tens * 10 + ones;

@@ -34,8 +34,12 @@ public record JobFolder(
 
   private static final long LARGEST_TOML = 1 << 20;
 
-  /** Reads a folder. Never throws for what is in it. */
-  public static JobFolder read(Path folder) {
+  /**
+   * Reads a folder. Never throws for what is in it.
+   *
+   * @param purpose what for
+   */
+  public static JobFolder read(Path folder, Purpose purpose) {
     List<Problem> problems = new ArrayList<>();
     List<String> notes = new ArrayList<>();
     Optional<JobPaper> paper = Optional.empty();
@@ -70,7 +74,7 @@ public record JobFolder(
       for (Map.Entry<TableKind, Path> entry : files.entrySet()) {
         TableReader.Outcome outcome =
             TableReader.read(
-                entry.getValue(), fileName(entry.getValue()), Optional.of(entry.getKey()));
+                entry.getValue(), fileName(entry.getValue()), Optional.of(entry.getKey()), purpose);
         problems.addAll(outcome.problems());
         whole &= outcome.problems().isEmpty();
         tables.addAll(outcome.tables());

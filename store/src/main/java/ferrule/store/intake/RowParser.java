@@ -37,8 +37,6 @@ import org.jspecify.annotations.Nullable;
 /**
  * Turns the cells of one row into what they mean. Column numbers follow {@link
  * TableKind#columns()}.
- *
- * <p>Words that come again and again (links, zeros, operators) are kept once.
  */
 final class RowParser {
 
@@ -53,10 +51,8 @@ final class RowParser {
   private static final Set<String> FACE_CLASSES = Set.of("", "sm-pc", "sm-apc", "sm-pc26", "mm");
 
   private final Cells cells;
-  private final Map<String, String> words = new HashMap<>();
   private final Map<String, Optional<Connector>> connectors = new HashMap<>();
   private final @Nullable Wavelength[] wavelengths = new Wavelength[Wavelength.LONGEST_NM + 1];
-  private String lastLink = "";
 
   RowParser(Cells cells) {
     this.cells = cells;
@@ -76,14 +72,6 @@ final class RowParser {
     return cells.bad() ? null : row;
   }
 
-  private String word(String text) {
-    if (text.isEmpty()) {
-      return "";
-    }
-    String known = words.putIfAbsent(text, text);
-    return known == null ? text : known;
-  }
-
   private @Nullable TableRow link() {
     String id = cells.id(0);
     FibreCategory category = category(1, true);
@@ -91,9 +79,9 @@ final class RowParser {
     double length = cells.requiredNumber(3, 0.01, Link.LONGEST_M, "m");
     Connector a = connector(4, true);
     Connector b = connector(5, true);
-    String aPlace = word(cells.text(6));
+    String aPlace = cells.text(6);
     String aPort = cells.text(7);
-    String bPlace = word(cells.text(8));
+    String bPlace = cells.text(8);
     String bPort = cells.text(9);
     int connections = cells.whole(10, 0, 1000, 0);
     int splices = cells.whole(11, 0, 10_000, 0);
@@ -176,7 +164,7 @@ final class RowParser {
   }
 
   private @Nullable TableRow reference() {
-    String id = word(cells.id(0));
+    String id = cells.id(0);
     Instant setAt = cells.requiredTime(1);
     Optional<Method> method = Method.ofWord(cells.required(2));
     if (method.isEmpty() && !cells.text(2).isEmpty()) {
@@ -199,31 +187,26 @@ final class RowParser {
             wavelength,
             new LevelDbm(power),
             Double.isNaN(verification) ? Optional.empty() : Optional.of(new LossDb(verification)),
-            word(cells.text(6)),
-            word(cells.text(7)),
-            word(cells.text(8)),
-            word(cells.text(9)),
-            word(cells.text(10)),
+            cells.text(6),
+            cells.text(7),
+            cells.text(8),
+            cells.text(9),
+            cells.text(10),
             Optional.ofNullable(category),
-            word(cells.text(13))));
+            cells.text(13)));
   }
 
   private @Nullable TableRow reading() {
     String link = cells.id(0);
-    if (link.equals(lastLink)) {
-      link = lastLink;
-    } else {
-      lastLink = link;
-    }
     int fibre = cells.requiredWhole(1, 1, 1_000_000);
     Direction direction = direction(2);
     Wavelength wavelength = wavelength(3);
-    String reference = word(cells.id(4));
+    String reference = cells.id(4);
     Instant measuredAt = cells.requiredTime(5);
     double power = cells.number(6, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
     double loss = cells.number(7, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
     double length = cells.number(8, 0, 10 * Link.LONGEST_M, "m");
-    String operator = word(cells.text(9));
+    String operator = cells.text(9);
     if (cells.bad() || direction == null || wavelength == null) {
       return null;
     }
@@ -261,10 +244,10 @@ final class RowParser {
         new FacePicture(
             picture,
             subject,
-            word(cells.text(2)),
-            word(cells.text(3)),
+            cells.text(2),
+            cells.text(3),
             Optional.ofNullable(cells.time(4)),
-            word(cells.text(5))));
+            cells.text(5)));
   }
 
   private @Nullable FibreCategory category(int column, boolean required) {

@@ -26,13 +26,13 @@ final class TableBuilder {
     this.parser = new RowParser(cells);
   }
 
-  void add(long number, String[] fields) {
+  void add(RowBuffer buffer) {
     rowCount++;
-    cells.turnTo(number, fields);
+    cells.turnTo(buffer);
     TableRow row = cells.bad() ? null : parser.parse(header.kind());
-    if (row != null && isFirstOfItsKey(number, row)) {
+    if (row != null && isFirstOfItsKey(buffer.row(), row)) {
       rows.add(row);
-      numbers.add(number);
+      numbers.add(buffer.row());
     }
   }
 

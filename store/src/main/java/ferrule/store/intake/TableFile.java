@@ -8,7 +8,7 @@ import java.util.List;
  *
  * @param name file name as given, with "[sheet]" for a further sheet of a workbook
  * @param kind which table
- * @param sha256 of the whole file, lower-case hex
+ * @param sha256 of the whole file, lower-case hex; empty unless it was read to be stored
  * @param rows understood rows
  * @param rowNumbers row in the file of each understood row
  * @param rowCount data rows in the file, understood or not

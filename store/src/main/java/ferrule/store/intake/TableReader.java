@@ -30,8 +30,9 @@ public final class TableReader {
    * @param path the file
    * @param name name to show in problems
    * @param known which table it is, if the caller knows; else told from its name or its header
+   * @param purpose what for
    */
-  public static Outcome read(Path path, String name, Optional<TableKind> known) {
+  public static Outcome read(Path path, String name, Optional<TableKind> known, Purpose purpose) {
     List<Problem> problems = new ArrayList<>();
     try {
       if (!Files.isRegularFile(path)) {
@@ -41,8 +42,8 @@ public final class TableReader {
       Optional<TableKind> kind = known.or(() -> TableKind.ofFileName(name));
       List<TableFile> tables =
           name.toLowerCase(Locale.ROOT).endsWith(".xlsx")
-              ? XlsxTables.read(path, name, kind, problems)
-              : CsvTable.read(path, name, kind, problems).stream().toList();
+              ? XlsxTables.read(path, name, kind, purpose, problems)
+              : CsvTable.read(path, name, kind, purpose, problems).stream().toList();
       return new Outcome(tables, problems);
     } catch (CharacterCodingException e) {
       problems.add(EncodingFault.locate(path, name));

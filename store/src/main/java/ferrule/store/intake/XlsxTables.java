@@ -42,12 +42,12 @@ final class XlsxTables {
   private XlsxTables() {}
 
   static List<TableFile> read(
-      Path path, String name, Optional<TableKind> known, List<Problem> problems)
+      Path path, String name, Optional<TableKind> known, Purpose purpose, List<Problem> problems)
       throws IOException {
     if (!isBounded(path, name, problems)) {
       return List.of();
     }
-    String sha256 = sha256(path);
+    String sha256 = purpose == Purpose.STORE ? sha256(path) : "";
     List<TableFile> tables = new ArrayList<>();
     try (ReadableWorkbook workbook =
         new ReadableWorkbook(path.toFile(), new ReadingOptions(true, false))) {
@@ -156,11 +156,16 @@ final class XlsxTables {
       return Optional.empty();
     }
     TableBuilder table = new TableBuilder(name, header, true);
+    RowBuffer buffer = new RowBuffer();
     while (rows.hasNext()) {
       Row row = rows.next();
       String[] fields = cells(row, Math.max(header.width(), row.getCellCount()));
       if (!Arrays.stream(fields).allMatch(String::isBlank)) {
-        table.add(row.getRowNum(), trimmed(fields, header.width()));
+        buffer.begin(row.getRowNum());
+        for (String field : trimmed(fields, header.width())) {
+          buffer.add(field);
+        }
+        table.add(buffer);
       }
     }
     return Optional.of(table.build(sha256));

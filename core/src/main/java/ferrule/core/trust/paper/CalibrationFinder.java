@@ -33,7 +33,7 @@ public final class CalibrationFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    ByLevel byLevel = new ByLevel(ledger);
+    ByLevel byLevel = ledger.byLevel();
     for (Instrument instrument : ledger.job().instruments()) {
       if (instrument.calibrationDue().isPresent()) {
         check(ledger, instrument, instrument.calibrationDue().get(), byLevel, out);

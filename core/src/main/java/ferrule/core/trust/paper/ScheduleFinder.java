@@ -15,6 +15,7 @@ import ferrule.core.trust.Ledger;
 import ferrule.core.trust.MissingReadings;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -172,13 +173,7 @@ public final class ScheduleFinder implements DoubtFinder {
                 "the name was not moved on to the next fibre", "two fibres share a label")
             : Causes.ranked("a retest", "dirt cleaned away between the two", "an unstable joint"),
         blocking
-            ? new NextStep(
-                "identify:" + fibre,
-                "Find which fibre carries the label "
-                    + fibre
-                    + " with visible light, and retest it",
-                ledger.link(slot).a().where(),
-                Handling.IDENTIFY)
+            ? Steps.identify(fibre, ledger.link(slot))
             : new NextStep(
                 "note:" + fibre,
                 "Note why " + fibre + " was read again; every attempt stays in the record",
