@@ -28,8 +28,7 @@ final class Assets {
           "desk.js", new Place("/desk/desk.js", "text/javascript; charset=utf-8"),
           "icon.svg", new Place("/desk/icon.svg", "image/svg+xml"),
           "sans-400.ttf", new Place("/fonts/IBMPlexSans-Regular.ttf", "font/ttf"),
-          "sans-600.ttf", new Place("/fonts/IBMPlexSans-SemiBold.ttf", "font/ttf"),
-          "mono-400.ttf", new Place("/fonts/IBMPlexMono-Regular.ttf", "font/ttf"));
+          "sans-600.ttf", new Place("/fonts/IBMPlexSans-SemiBold.ttf", "font/ttf"));
 
   private final Map<String, Asset> read = new ConcurrentHashMap<>();
 

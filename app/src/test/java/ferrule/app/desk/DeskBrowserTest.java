@@ -58,8 +58,7 @@ class DeskBrowserTest {
     desk = DeskServer.start(SampleJob.source(), 0);
     playwright =
         Playwright.create(
-            new Playwright.CreateOptions()
-                .setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+            new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
     browser =
         playwright
             .chromium()
@@ -129,8 +128,7 @@ class DeskBrowserTest {
   }
 
   private static Page page(ColorScheme scheme, int width) {
-    return page(
-        new Browser.NewContextOptions().setViewportSize(width, 900).setColorScheme(scheme));
+    return page(new Browser.NewContextOptions().setViewportSize(width, 900).setColorScheme(scheme));
   }
 
   private static void go(Page page, String path) {
@@ -164,8 +162,7 @@ class DeskBrowserTest {
     Page page = page(ColorScheme.LIGHT, 1280);
     go(page, "/zeros");
     page.evaluate("() => { document.querySelector('h1').style.color = '#ddd'; }");
-    assertThat(
-            org.assertj.core.api.Assertions.catchThrowable(() -> assertAccessible(page)))
+    assertThat(org.assertj.core.api.Assertions.catchThrowable(() -> assertAccessible(page)))
         .hasMessageContaining("color-contrast");
     page.context().close();
   }
@@ -292,9 +289,7 @@ class DeskBrowserTest {
   void everythingIsThereWithoutScripts() {
     Page page =
         page(
-            new Browser.NewContextOptions()
-                .setViewportSize(1280, 900)
-                .setJavaScriptEnabled(false));
+            new Browser.NewContextOptions().setViewportSize(1280, 900).setJavaScriptEnabled(false));
     go(page, "/links");
     page.locator("#standing").selectOption("failed");
     page.locator("button[type=submit]").click();

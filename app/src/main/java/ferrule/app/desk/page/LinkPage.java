@@ -3,7 +3,6 @@ package ferrule.app.desk.page;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.record.chart.LossScale;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,7 +15,8 @@ import java.util.Map;
  * @param standings how many fibres stand where, those that occur
  * @param fibres one page of its fibres
  * @param cases limits and expectations in use
- * @param doubts that touch a fibre of it
+ * @param doubts that touch a fibre of it, the first of them
+ * @param doubtsTotal how many there are
  * @param scale that all loss strips of the page share
  * @param refused what of the address was not understood
  */
@@ -27,11 +27,15 @@ public record LinkPage(
     Pager<FibreEntry> fibres,
     List<AllowanceCase> cases,
     List<DoubtEntry> doubts,
+    int doubtsTotal,
     LossScale scale,
     List<String> refused) {
 
   /** Fibres on one page. */
   public static final int FIBRES_A_PAGE = 24;
+
+  /** Doubts shown before the reader is sent to the page of doubts. */
+  static final int DOUBTS = 20;
 
   /** Puts the page together. */
   public static LinkPage of(
@@ -49,7 +53,8 @@ public record LinkPage(
         StandingCount.of(all),
         fibres,
         AllowanceCase.of(index.judgement().ledger(), link, all),
-        new ArrayList<>(doubts.values()),
+        doubts.values().stream().limit(DOUBTS).toList(),
+        doubts.size(),
         FibreEntry.scale(fibres.items()),
         refused);
   }

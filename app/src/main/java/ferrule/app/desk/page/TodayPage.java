@@ -31,7 +31,8 @@ import java.util.Map;
  * @param zerosTotal how many there are
  * @param open why fibres are open, the commonest reason first
  * @param openReasons how many different reasons there are
- * @param problems of the take-in
+ * @param problems of the take-in, the first of them
+ * @param problemsTotal how many there are
  * @param notes of the take-in
  */
 public record TodayPage(
@@ -48,6 +49,7 @@ public record TodayPage(
     List<OpenReason> open,
     int openReasons,
     List<Problem> problems,
+    int problemsTotal,
     List<String> notes) {
 
   /** Doubts shown before the reader is sent to the page of doubts. */
@@ -61,6 +63,9 @@ public record TodayPage(
 
   /** Reasons for being open that are shown. */
   static final int REASONS = 8;
+
+  /** Problems of the take-in that are shown. */
+  static final int PROBLEMS = 40;
 
   /**
    * Something to do.
@@ -117,7 +122,8 @@ public record TodayPage(
         zeros.size(),
         first(open, REASONS),
         open.size(),
-        problems,
+        first(problems, PROBLEMS),
+        problems.size(),
         notes);
   }
 
