@@ -8,6 +8,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class Words {
 
+  /** Texts made to share one place in the table must not make the search for each of them long. */
+  private static final int FARTHEST = 64;
+
   private @Nullable String[] table = new String[256];
   private int size;
 
@@ -23,7 +26,11 @@ final class Words {
     }
     int mask = table.length - 1;
     int at = spread(hash) & mask;
+    int steps = 0;
     for (String word = table[at]; word != null; word = table[at]) {
+      if (++steps > FARTHEST) {
+        return new String(chars, start, length);
+      }
       if (same(word, chars, start, length)) {
         return word;
       }

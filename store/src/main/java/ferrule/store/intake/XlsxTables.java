@@ -3,10 +3,12 @@ package ferrule.store.intake;
 import ferrule.core.Problem;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
+import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Enumeration;
@@ -20,7 +22,6 @@ import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
 import org.dhatim.fastexcel.reader.Cell;
 import org.dhatim.fastexcel.reader.CellType;
-import org.dhatim.fastexcel.reader.ExcelReaderException;
 import org.dhatim.fastexcel.reader.ReadableWorkbook;
 import org.dhatim.fastexcel.reader.ReadingOptions;
 import org.dhatim.fastexcel.reader.Row;
@@ -52,18 +53,32 @@ final class XlsxTables {
     try (ReadableWorkbook workbook =
         new ReadableWorkbook(path.toFile(), new ReadingOptions(true, false))) {
       List<Sheet> sheets = workbook.getSheets().toList();
-      for (int i = 0; i < sheets.size(); i++) {
-        Sheet sheet = sheets.get(i);
-        boolean named = known.isPresent();
-        if (named && i > 0) {
-          break;
+      if (known.isPresent() && !sheets.isEmpty()) {
+        List<String> unread = new ArrayList<>();
+        for (Sheet sheet : sheets.subList(1, sheets.size())) {
+          if (holdsText(sheet)) {
+            unread.add(sheetName(sheet));
+          }
         }
-        String shown = named ? name : name + "[" + sheet.getName() + "]";
-        Optional<TableKind> kind = known.or(() -> TableKind.ofFileName(sheet.getName()));
-        read(sheet, shown, kind, sha256, problems).ifPresent(tables::add);
+        read(sheets.get(0), name, known, sha256, unread, problems).ifPresent(tables::add);
+      } else {
+        for (Sheet sheet : sheets) {
+          String shown = name + "[" + sheetName(sheet) + "]";
+          Optional<TableKind> kind = TableKind.ofFileName(sheetName(sheet));
+          read(sheet, shown, kind, sha256, List.of(), problems).ifPresent(tables::add);
+        }
       }
-    } catch (ExcelReaderException | IllegalArgumentException | IllegalStateException e) {
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    } catch (RuntimeException e) {
+      // The library meets damage with whatever exception comes of it; none may escape from here.
       problems.add(damaged(name, String.valueOf(e.getMessage())));
+      return List.of();
+    } catch (OutOfMemoryError e) {
+      // One cell that claims column ZZZZZZ, or holds hundreds of megabytes, is enough for this;
+      // what
+      // was being built is garbage by now.
+      problems.add(damaged(name, "one that needs more memory than there is"));
       return List.of();
     }
     if (tables.isEmpty() && problems.isEmpty()) {
@@ -118,8 +133,24 @@ final class XlsxTables {
     }
   }
 
+  private static String sheetName(Sheet sheet) {
+    return Problem.printable(String.valueOf(sheet.getName()));
+  }
+
+  private static boolean holdsText(Sheet sheet) throws IOException {
+    try (Stream<Row> rows = sheet.openStream()) {
+      return rows.anyMatch(
+          row -> !Arrays.stream(cells(row, row.getCellCount())).allMatch(String::isBlank));
+    }
+  }
+
   private static Optional<TableFile> read(
-      Sheet sheet, String name, Optional<TableKind> known, String sha256, List<Problem> problems)
+      Sheet sheet,
+      String name,
+      Optional<TableKind> known,
+      String sha256,
+      List<String> unread,
+      List<Problem> problems)
       throws IOException {
     try (Stream<Row> stream = sheet.openStream()) {
       Iterator<Row> rows = stream.iterator();
@@ -129,7 +160,7 @@ final class XlsxTables {
         if (Arrays.stream(names).allMatch(String::isBlank)) {
           continue;
         }
-        return read(rows, first.getRowNum(), names, name, known, sha256, problems);
+        return read(rows, first.getRowNum(), names, name, known, sha256, unread, problems);
       }
       return Optional.empty();
     }
@@ -142,6 +173,7 @@ final class XlsxTables {
       String name,
       Optional<TableKind> known,
       String sha256,
+      List<String> unread,
       List<Problem> problems) {
     Optional<TableKind> kind =
         known.or(() -> TableKind.ofHeader(Arrays.stream(names).map(Header::normal).toList()));
@@ -160,15 +192,13 @@ final class XlsxTables {
     while (rows.hasNext()) {
       Row row = rows.next();
       String[] fields = cells(row, Math.max(header.width(), row.getCellCount()));
-      if (!Arrays.stream(fields).allMatch(String::isBlank)) {
-        buffer.begin(row.getRowNum());
-        for (String field : trimmed(fields, header.width())) {
-          buffer.add(field);
-        }
-        table.add(buffer);
+      buffer.begin(row.getRowNum());
+      for (String field : trimmed(fields, header.width())) {
+        buffer.add(field);
       }
+      table.add(buffer);
     }
-    return Optional.of(table.build(sha256));
+    return Optional.of(table.build(sha256, unread));
   }
 
   /** Cuts empty cells beyond the header. */
@@ -194,17 +224,22 @@ final class XlsxTables {
   /** A cell as the text that a CSV file would hold. */
   private static String text(Cell cell) {
     if (cell.getType() == CellType.NUMBER) {
-      if (isDate(cell)) {
-        String time = cell.asDate().toString();
-        return time.endsWith("T00:00") ? time.substring(0, 10) : time;
-      }
-      return plain(cell.asNumber());
+      return isDate(cell) ? date(cell) : plain(cell.asNumber());
     }
     if (cell.getType() == CellType.FORMULA || cell.getType() == CellType.ERROR) {
       String raw = cell.getRawValue();
-      return raw == null ? "" : raw;
+      return raw == null ? Cells.NOT_CALCULATED : raw;
     }
     return cell.getText() == null ? "" : cell.getText();
+  }
+
+  private static String date(Cell cell) {
+    try {
+      String time = cell.asDate().toString();
+      return time.endsWith("T00:00") ? time.substring(0, 10) : time;
+    } catch (DateTimeException e) {
+      return plain(cell.asNumber());
+    }
   }
 
   private static String plain(BigDecimal number) {

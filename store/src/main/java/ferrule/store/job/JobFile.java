@@ -62,10 +62,14 @@ public final class JobFile implements AutoCloseable {
    * @param random for their ids
    * @param progress told how many rows are stored, from time to time
    * @throws JobFileException if the file exists or cannot be written
+   * @throws IllegalArgumentException without a paper
    */
   public static AddOutcome create(
       Path path, Batch first, InstantSource clock, RandomGenerator random, LongConsumer progress)
       throws JobFileException {
+    if (first.paper().isEmpty()) {
+      throw new IllegalArgumentException("A new job file needs a paper");
+    }
     if (Files.exists(path)) {
       throw new JobFileException(
           new Problem(
@@ -171,9 +175,9 @@ public final class JobFile implements AutoCloseable {
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
     config.setBusyTimeout(PATIENCE_MS);
     config.enforceForeignKeys(true);
-    config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
     SQLiteDataSource source = new SQLiteDataSource(config);
-    source.setUrl("jdbc:sqlite:" + onDisk.toAbsolutePath());
+    // As a URI: in a plain name the driver would take what follows a "?" for options.
+    source.setUrl("jdbc:sqlite:" + onDisk.toAbsolutePath().toUri());
     return new JobFile(shown, source.getConnection(), clock, random);
   }
 
@@ -205,8 +209,10 @@ public final class JobFile implements AutoCloseable {
           .load()
           .migrate();
     } catch (FlywayException e) {
-      if (e.getCause() instanceof SQLException cause) {
-        throw translate(path, cause);
+      for (Throwable cause = e.getCause(); cause != null; cause = cause.getCause()) {
+        if (cause instanceof SQLException sql) {
+          throw translate(path, sql);
+        }
       }
       throw new JobFileException(
           new Problem(
@@ -247,24 +253,33 @@ public final class JobFile implements AutoCloseable {
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
     try {
-      connection.setAutoCommit(false);
+      // In so many words: the driver's own commit begins the next transaction at once, and fails,
+      // with everything stored, if another writer is quicker.
+      run("BEGIN IMMEDIATE");
       boolean committed = false;
       try {
         EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
         AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
-        connection.commit();
+        run("COMMIT");
         committed = true;
         return outcome;
       } finally {
         if (!committed) {
-          connection.rollback();
+          rollBack();
         }
-        connection.setAutoCommit(true);
       }
     } catch (SQLException e) {
       throw translate(path, e);
     } catch (DamagedEntryException e) {
       throw damaged(path, e);
+    }
+  }
+
+  private void rollBack() {
+    try {
+      run("ROLLBACK");
+    } catch (SQLException e) {
+      // SQLite has rolled back by itself, as it does on a full disk; the reason is on its way.
     }
   }
 
@@ -363,6 +378,14 @@ public final class JobFile implements AutoCloseable {
           case SQLITE_CORRUPT ->
               new Problem(
                   file, 0, "", "a whole job file", "a damaged one", "go back to a copy of it");
+          case SQLITE_ERROR, SQLITE_SCHEMA, SQLITE_MISMATCH ->
+              new Problem(
+                  file,
+                  0,
+                  "",
+                  "the table of entries as Ferrule made it",
+                  String.valueOf(e.getMessage()),
+                  "the file was changed outside Ferrule or is damaged: go back to a copy");
           case SQLITE_READONLY, SQLITE_CANTOPEN, SQLITE_PERM ->
               new Problem(
                   file,
