@@ -81,7 +81,14 @@ public final class ScheduleFinder implements DoubtFinder {
   }
 
   private static String what(Ledger ledger, int slot) {
-    return ledger.readings(slot).isEmpty() ? "all of it" : "what is missing of it";
+    Link link = ledger.link(slot);
+    int first = slot - ledger.fibre(slot).fibre() + 1;
+    for (int other = first; other < first + link.fibres(); other++) {
+      if (!ledger.readings(other).isEmpty()) {
+        return "what is missing of it";
+      }
+    }
+    return "all of it";
   }
 
   private static void unscheduled(Ledger ledger, Consumer<Doubt> out) {
