@@ -45,7 +45,8 @@ final class Words {
   }
 
   private static int spread(int hash) {
-    return hash ^ (hash >>> 15);
+    int mixed = hash * 0x9E3779B9; // 2^32 over the golden ratio: near hashes fall far apart
+    return mixed ^ (mixed >>> 16);
   }
 
   private static boolean same(String word, char[] chars, int start) {
