@@ -184,9 +184,6 @@ final class CsvTable {
       }
       problems.add(parseProblem(name, intoRow.buffer.row(), e));
       return Optional.empty();
-    } catch (LongRowException e) {
-      problems.add(longRow(name, intoRow.buffer.row()));
-      return Optional.empty();
     }
   }
 
@@ -232,7 +229,7 @@ final class CsvTable {
   private static Problem parseProblem(String name, long row, CsvParseException e) {
     Throwable cause = e.getCause() == null ? e : e.getCause();
     String message = String.valueOf(cause.getMessage());
-    if (message.contains("buffer")) {
+    if (cause instanceof LongRowException || message.contains("buffer")) {
       return longRow(name, row);
     }
     return new Problem(name, row, "", "CSV", message, "look for an unclosed quote");

@@ -135,14 +135,16 @@ public record JobPaper(
       refuseUnknown(toml, TOP, "");
       TomlTable requirement = table(toml, "requirement");
       if (requirement == null) {
-        problems.add(
-            new Problem(
-                file,
-                0,
-                "requirement",
-                "a table [requirement]",
-                "none",
-                "add it: rulebook, wavelengths_nm, directions, method, decision"));
+        if (!toml.contains("requirement")) {
+          problems.add(
+              new Problem(
+                  file,
+                  0,
+                  "requirement",
+                  "a table [requirement]",
+                  "none",
+                  "add it: rulebook, wavelengths_nm, directions, method, decision"));
+        }
         return new Outcome(Optional.empty(), problems, notes);
       }
       refuseUnknown(requirement, REQUIREMENT, "requirement.");

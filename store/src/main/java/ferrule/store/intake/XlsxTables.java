@@ -1,6 +1,7 @@
 package ferrule.store.intake;
 
 import ferrule.core.Problem;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -17,6 +18,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
+import java.util.zip.CRC32;
+import java.util.zip.CheckedInputStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
@@ -45,7 +48,7 @@ final class XlsxTables {
   static List<TableFile> read(
       Path path, String name, Optional<TableKind> known, Purpose purpose, List<Problem> problems)
       throws IOException {
-    if (!isBounded(path, name, problems)) {
+    if (!isWholeAndBounded(path, name, problems)) {
       return List.of();
     }
     String sha256 = purpose == Purpose.STORE ? sha256(path) : "";
@@ -92,7 +95,8 @@ final class XlsxTables {
         name, 0, "", "a whole XLSX workbook", why, "open it in a spreadsheet and save it again");
   }
 
-  private static boolean isBounded(Path path, String name, List<Problem> problems)
+  /** Unpacks every part, for its size and, which the library does not, for its checksum. */
+  private static boolean isWholeAndBounded(Path path, String name, List<Problem> problems)
       throws IOException {
     long total = 0;
     int parts = 0;
@@ -101,7 +105,9 @@ final class XlsxTables {
       Enumeration<? extends ZipEntry> entries = zip.entries();
       while (entries.hasMoreElements()) {
         parts++;
-        try (InputStream in = zip.getInputStream(entries.nextElement())) {
+        ZipEntry entry = entries.nextElement();
+        CRC32 sum = new CRC32();
+        try (InputStream in = new CheckedInputStream(zip.getInputStream(entry), sum)) {
           for (int n = in.read(buffer); n >= 0 && total <= MOST_UNPACKED; n = in.read(buffer)) {
             total += n;
           }
@@ -117,9 +123,13 @@ final class XlsxTables {
                   "split it, or hand it in as CSV"));
           return false;
         }
+        if (sum.getValue() != entry.getCrc()) {
+          problems.add(damaged(name, "a part with a wrong checksum"));
+          return false;
+        }
       }
       return true;
-    } catch (ZipException e) {
+    } catch (ZipException | EOFException e) {
       problems.add(damaged(name, TableReader.reason(e)));
       return false;
     }
@@ -230,7 +240,10 @@ final class XlsxTables {
       String raw = cell.getRawValue();
       return raw == null ? Cells.NOT_CALCULATED : raw;
     }
-    return cell.getText() == null ? "" : cell.getText();
+    if (cell.getType() == CellType.STRING && cell.getValue() == null) {
+      throw new IllegalStateException("a cell whose text is not there");
+    }
+    return cell.getText();
   }
 
   private static String date(Cell cell) {
