@@ -209,7 +209,7 @@ public final class Ledger {
             ? reading.lossDb()
             : level == null ? Double.NaN : level.power().value() - reading.powerDbm();
     Link link = linkAt < 0 ? null : job.links().get(linkAt);
-    if (link == null || reading.fibre() > link.fibres()) {
+    if (link == null || reading.fibre() < 1 || reading.fibre() > link.fibres()) {
       return new AssessedReading(
           index, reading, -1, null, zero, level, loss, null, null, Double.NaN, Decision.UNDECIDED);
     }
