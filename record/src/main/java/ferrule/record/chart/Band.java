@@ -26,34 +26,20 @@ public final class Band {
     Svg svg = Svg.decorative("band band-" + standing.word(), WIDTH, height);
     double half = EDGE / 2;
     switch (standing) {
-      case PROVED -> svg.rect("band-fill", 0, 0, WIDTH, height, "fill=\"#0072B2\"");
+      case PROVED -> svg.rect("band-fill", 0, 0, WIDTH, height, Paint.filled(Paint.BLUE));
       case FAILED -> {
         double gap = Math.max(4, height / 6.0);
         double part = (height - gap) / 2;
-        svg.rect("band-fill", 0, 0, WIDTH, part, "fill=\"#D55E00\"");
-        svg.rect("band-fill", 0, part + gap, WIDTH, part, "fill=\"#D55E00\"");
+        svg.rect("band-fill", 0, 0, WIDTH, part, Paint.filled(Paint.VERMILLION));
+        svg.rect("band-fill", 0, part + gap, WIDTH, part, Paint.filled(Paint.VERMILLION));
       }
       case DOUBTFUL -> {
-        svg.path(
-            "band-hatch",
-            Svg.hatch(0, 0, WIDTH, height, 4),
-            "fill=\"none\" stroke=\"#CC79A7\" stroke-width=\"1.8\"");
-        svg.rect(
-            "band-edge",
-            half,
-            half,
-            WIDTH - EDGE,
-            height - EDGE,
-            "fill=\"none\" stroke=\"#CC79A7\" stroke-width=\"1\"");
+        svg.shape(
+            "band-hatch", new Shape().hatch(0, 0, WIDTH, height, 4), Paint.line(Paint.PURPLE, 1.8));
+        svg.rect("band-edge", half, half, WIDTH - EDGE, height - EDGE, Paint.line(Paint.PURPLE, 1));
       }
       case OPEN ->
-          svg.rect(
-              "band-edge",
-              half,
-              half,
-              WIDTH - EDGE,
-              height - EDGE,
-              "fill=\"none\" stroke=\"currentColor\" stroke-width=\"1\"");
+          svg.rect("band-edge", half, half, WIDTH - EDGE, height - EDGE, Paint.line(Paint.INK, 1));
     }
     return svg.close();
   }
