@@ -24,37 +24,36 @@ public final class Band {
    */
   public static String svg(Standing standing, int height) {
     Svg svg = Svg.decorative("band band-" + standing.word(), WIDTH, height);
+    draw(svg, standing, WIDTH, height);
+    return svg.close();
+  }
+
+  /**
+   * Draws the band with its upper left corner at 0, 0.
+   *
+   * @param width CSS pixels, at least 4
+   * @param height CSS pixels, at least 10
+   */
+  public static void draw(Pen pen, Standing standing, double width, double height) {
     double half = EDGE / 2;
     switch (standing) {
-      case PROVED -> svg.rect("band-fill", 0, 0, WIDTH, height, "fill=\"#0072B2\"");
+      case PROVED -> pen.rect("band-fill", 0, 0, width, height, Paint.filled(Paint.BLUE));
       case FAILED -> {
-        double gap = Math.max(4, height / 6.0);
+        double gap = Math.max(4, height / 6);
         double part = (height - gap) / 2;
-        svg.rect("band-fill", 0, 0, WIDTH, part, "fill=\"#D55E00\"");
-        svg.rect("band-fill", 0, part + gap, WIDTH, part, "fill=\"#D55E00\"");
+        pen.rect("band-fill", 0, 0, width, part, Paint.filled(Paint.VERMILLION));
+        pen.rect("band-fill", 0, part + gap, width, part, Paint.filled(Paint.VERMILLION));
       }
       case DOUBTFUL -> {
-        svg.path(
-            "band-hatch",
-            Svg.hatch(0, 0, WIDTH, height, 4),
-            "fill=\"none\" stroke=\"#CC79A7\" stroke-width=\"1.8\"");
-        svg.rect(
-            "band-edge",
-            half,
-            half,
-            WIDTH - EDGE,
-            height - EDGE,
-            "fill=\"none\" stroke=\"#CC79A7\" stroke-width=\"1\"");
+        pen.shape(
+            "band-hatch", new Shape().hatch(0, 0, width, height, 4), Paint.line(Paint.PURPLE, 1.8));
+        edge(pen, half, width, height, Paint.line(Paint.PURPLE, EDGE));
       }
-      case OPEN ->
-          svg.rect(
-              "band-edge",
-              half,
-              half,
-              WIDTH - EDGE,
-              height - EDGE,
-              "fill=\"none\" stroke=\"currentColor\" stroke-width=\"1\"");
+      case OPEN -> edge(pen, half, width, height, Paint.line(Paint.INK, EDGE));
     }
-    return svg.close();
+  }
+
+  private static void edge(Pen pen, double half, double width, double height, Paint paint) {
+    pen.rect("band-edge", half, half, width - EDGE, height - EDGE, paint);
   }
 }

@@ -38,16 +38,17 @@ public final class LossChart {
     Svg svg = Svg.described(id, "loss-chart", width, height, title, described(marks, scale, left));
     double x = labels + LossStrip.SIDE;
     double wide = width - labels - 2 * LossStrip.SIDE;
-    svg.text("strip-tick", labels - 8, 10, "end", "dB");
+    svg.text("strip-tick", labels - 8, 10, Pen.Anchor.END, "dB");
     LossStrip.ticks(svg, scale, x, 10, wide, 12, AXIS - 2);
     double y = AXIS;
     for (LossMark mark : drawn) {
-      svg.text("strip-label", labels - 8, y + ROW - 3.5, "end", shortened(mark.label()));
+      svg.text("strip-label", labels - 8, y + ROW - 3.5, Pen.Anchor.END, shortened(mark.label()));
       LossStrip.draw(svg, mark, scale, x, y, wide, ROW);
       y += ROW;
     }
     if (left > 0) {
-      svg.text("strip-label", x, y + ROW - 3.5, "start", "and " + left + " more, not drawn");
+      svg.text(
+          "strip-label", x, y + ROW - 3.5, Pen.Anchor.START, "and " + left + " more, not drawn");
     }
     return svg.close();
   }

@@ -11,7 +11,7 @@ import ferrule.core.uncertainty.Decision;
 public final class LossStrip {
 
   /** Room left and right of the scale, so that marks at its ends are whole, CSS pixels. */
-  static final double SIDE = 6;
+  public static final double SIDE = 6;
 
   private LossStrip() {}
 
@@ -54,70 +54,68 @@ public final class LossStrip {
     return svg.close();
   }
 
-  static void ticks(
-      Svg svg, LossScale scale, double x, double textY, double width, double from, double to) {
-    StringBuilder lines = new StringBuilder();
+  /** The marks of a scale with their values above them. */
+  public static void ticks(
+      Pen pen, LossScale scale, double x, double textY, double width, double from, double to) {
+    Shape lines = new Shape();
     for (double tick : scale.ticks()) {
       double at = x + scale.x(tick, width);
-      lines.append(Svg.line(at, from, at, to));
-      svg.text("strip-tick", at, textY, "middle", LossScale.tickLabel(tick));
+      lines.line(at, from, at, to);
+      pen.text("strip-tick", at, textY, Pen.Anchor.MIDDLE, LossScale.tickLabel(tick));
     }
-    svg.path(
-        "strip-rule",
-        lines.toString(),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.6\"");
+    pen.shape("strip-rule", lines, Paint.line(Paint.INK, 0.6));
   }
 
-  /** Draws a strip into a box. */
-  static void draw(
-      Svg svg, LossMark mark, LossScale scale, double x, double y, double width, double height) {
+  /**
+   * Draws a strip into a box.
+   *
+   * @param x left end of the scale; marks may reach {@link #SIDE} beyond it
+   * @param width length of the scale
+   */
+  public static void draw(
+      Pen pen, LossMark mark, LossScale scale, double x, double y, double width, double height) {
     double middle = y + height / 2;
     double top = y + height * 0.1;
     double tall = height * 0.8;
-    svg.path(
+    pen.shape(
         "strip-rule",
-        Svg.line(x, middle, x + width, middle)
-            + Svg.line(x + scale.x(0, width), top, x + scale.x(0, width), top + tall),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.5\" stroke-opacity=\"0.45\"");
-    expected(svg, mark, scale, x, top, width, tall);
-    limit(svg, mark, scale, x, top, width, tall);
-    reading(svg, mark, scale, x, middle, width, tall);
+        new Shape()
+            .line(x, middle, x + width, middle)
+            .line(x + scale.x(0, width), top, x + scale.x(0, width), top + tall),
+        Paint.line(Paint.INK, 0.5, 0.45));
+    expected(pen, mark, scale, x, top, width, tall);
+    limit(pen, mark, scale, x, top, width, tall);
+    reading(pen, mark, scale, x, middle, width, tall);
   }
 
   private static void expected(
-      Svg svg, LossMark mark, LossScale scale, double x, double top, double width, double tall) {
+      Pen pen, LossMark mark, LossScale scale, double x, double top, double width, double tall) {
     if (Double.isNaN(mark.expectedDb()) || Double.isNaN(mark.expectedSdDb())) {
       return;
     }
     double left = x + scale.x(mark.expectedDb() - 2 * mark.expectedSdDb(), width);
     double right = x + scale.x(mark.expectedDb() + 2 * mark.expectedSdDb(), width);
-    svg.rect(
-        "strip-expected",
-        left,
-        top,
-        right - left,
-        tall,
-        "fill=\"currentColor\" fill-opacity=\"0.13\"");
+    pen.rect("strip-expected", left, top, right - left, tall, Paint.filled(Paint.INK, 0.13));
   }
 
   private static void limit(
-      Svg svg, LossMark mark, LossScale scale, double x, double top, double width, double tall) {
+      Pen pen, LossMark mark, LossScale scale, double x, double top, double width, double tall) {
     if (Double.isNaN(mark.limitDb()) || !scale.holds(mark.limitDb())) {
       return;
     }
     double at = x + scale.x(mark.limitDb(), width);
-    svg.path(
+    pen.shape(
         "strip-beyond",
-        Svg.hatch(at, top, x + width - at, tall, 5),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.6\" stroke-opacity=\"0.6\"");
-    svg.path(
+        new Shape().hatch(at, top, x + width - at, tall, 5),
+        Paint.line(Paint.INK, 0.6, 0.6));
+    pen.shape(
         "strip-limit",
-        Svg.line(at, top - tall * 0.1, at, top + tall * 1.1),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.4\"");
+        new Shape().line(at, top - tall * 0.1, at, top + tall * 1.1),
+        Paint.line(Paint.INK, 2.4));
   }
 
   private static void reading(
-      Svg svg, LossMark mark, LossScale scale, double x, double middle, double width, double tall) {
+      Pen pen, LossMark mark, LossScale scale, double x, double middle, double width, double tall) {
     if (Double.isNaN(mark.lossDb())) {
       return;
     }
@@ -129,35 +127,35 @@ public final class LossStrip {
       double left = x + scale.x(mark.lossDb() - mark.expandedDb(), width);
       double right = x + scale.x(mark.lossDb() + mark.expandedDb(), width);
       double cap = half * 0.6;
-      svg.path(
+      pen.shape(
           "strip-whisker " + classes + "-line",
-          Svg.line(left, middle, right, middle)
-              + Svg.line(left, middle - cap, left, middle + cap)
-              + Svg.line(right, middle - cap, right, middle + cap),
-          "fill=\"none\" stroke=\"" + hue + "\" stroke-width=\"1.2\"");
+          new Shape()
+              .line(left, middle, right, middle)
+              .line(left, middle - cap, left, middle + cap)
+              .line(right, middle - cap, right, middle + cap),
+          Paint.line(hue, 1.2));
     }
     if (!scale.holds(mark.lossDb())) {
       double way = mark.lossDb() > scale.high() ? 1 : -1;
-      svg.path(
+      pen.shape(
           "strip-off " + classes + "-line",
-          Svg.line(at - way * 12, middle, at - way * 4, middle)
-              + Svg.line(at - way * 16, middle - 3, at - way * 12, middle)
-              + Svg.line(at - way * 16, middle + 3, at - way * 12, middle),
-          "fill=\"none\" stroke=\"" + hue + "\" stroke-width=\"1.2\"");
+          new Shape()
+              .line(at - way * 12, middle, at - way * 4, middle)
+              .line(at - way * 16, middle - 3, at - way * 12, middle)
+              .line(at - way * 16, middle + 3, at - way * 12, middle),
+          Paint.line(hue, 1.2));
     }
-    svg.path(
+    pen.shape(
         "strip-mark " + classes + (mark.believed() ? "-fill" : "-line strip-hollow"),
-        Svg.diamond(at, middle, half),
-        mark.believed()
-            ? "fill=\"" + hue + "\" stroke=\"none\""
-            : "fill=\"#FFFFFF\" stroke=\"" + hue + "\" stroke-width=\"1.4\"");
+        new Shape().diamond(at, middle, half),
+        mark.believed() ? Paint.filled(hue) : Paint.both(Paint.PAPER, hue, 1.4));
   }
 
   private static String hue(Decision decision) {
     return switch (decision) {
-      case ACCEPT -> "#0072B2";
-      case REJECT -> "#D55E00";
-      case UNDECIDED -> "currentColor";
+      case ACCEPT -> Paint.BLUE;
+      case REJECT -> Paint.VERMILLION;
+      case UNDECIDED -> Paint.INK;
     };
   }
 }

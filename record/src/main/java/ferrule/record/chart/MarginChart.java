@@ -56,6 +56,24 @@ public final class MarginChart {
    * @param width CSS pixels, at least 320
    */
   public static String svg(String id, String title, List<Line> lines, double width) {
+    Svg svg =
+        Svg.described(id, "margin-chart", width, height(lines.size()), title, described(lines));
+    draw(svg, lines, width);
+    return svg.close();
+  }
+
+  /** Height of a chart of so many lines, CSS pixels. */
+  public static double height(int lines) {
+    return AXIS + ROW * lines + 4;
+  }
+
+  /**
+   * Draws the chart with its upper left corner at 0, 0.
+   *
+   * @param lines in the order shown, at least one
+   * @param width CSS pixels, at least 320
+   */
+  public static void draw(Pen pen, List<Line> lines, double width) {
     double inside = 0.5;
     double beyond = 0.3;
     for (Line line : lines) {
@@ -71,42 +89,42 @@ public final class MarginChart {
     double counts = 76;
     double x = labels + LossStrip.SIDE;
     double wide = width - labels - counts - 2 * LossStrip.SIDE;
-    double height = AXIS + ROW * lines.size() + 4;
-    Svg svg = Svg.described(id, "margin-chart", width, height, title, described(lines));
-    axis(svg, scale, x, wide, labels);
+    double height = height(lines.size());
+    axis(pen, scale, x, wide, labels);
     double limit = x + scale.x(0, wide);
-    svg.path(
+    pen.shape(
         "strip-beyond",
-        Svg.hatch(limit, AXIS, x + wide - limit, height - AXIS, 6),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.5\" stroke-opacity=\"0.45\"");
+        new Shape().hatch(limit, AXIS, x + wide - limit, height - AXIS, 6),
+        Paint.line(Paint.INK, 0.5, 0.45));
     double y = AXIS;
     for (Line line : lines) {
-      line(svg, line, scale, x, y, wide, labels, width);
+      line(pen, line, scale, x, y, wide, labels, width);
       y += ROW;
     }
-    svg.path(
+    pen.shape(
         "strip-limit",
-        Svg.line(limit, AXIS - 2, limit, height),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.4\"");
-    return svg.close();
+        new Shape().line(limit, AXIS - 2, limit, height),
+        Paint.line(Paint.INK, 2.4));
   }
 
-  private static void axis(Svg svg, LossScale scale, double x, double wide, double labels) {
-    svg.text("strip-tick", labels - 8, 10, "end", "margin, dB");
-    StringBuilder ticks = new StringBuilder();
+  private static void axis(Pen pen, LossScale scale, double x, double wide, double labels) {
+    pen.text("strip-tick", labels - 8, 10, Pen.Anchor.END, "margin, dB");
+    Shape ticks = new Shape();
     for (double tick : scale.ticks()) {
       double at = x + scale.x(tick, wide);
-      ticks.append(Svg.line(at, 12, at, AXIS - 2));
-      svg.text("strip-tick", at, 10, "middle", tick == 0 ? "limit" : LossScale.tickLabel(0 - tick));
+      ticks.line(at, 12, at, AXIS - 2);
+      pen.text(
+          "strip-tick",
+          at,
+          10,
+          Pen.Anchor.MIDDLE,
+          tick == 0 ? "limit" : LossScale.tickLabel(0 - tick));
     }
-    svg.path(
-        "strip-rule",
-        ticks.toString(),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.6\"");
+    pen.shape("strip-rule", ticks, Paint.line(Paint.INK, 0.6));
   }
 
   private static void line(
-      Svg svg,
+      Pen pen,
       Line line,
       LossScale scale,
       double x,
@@ -115,19 +133,19 @@ public final class MarginChart {
       double labels,
       double width) {
     double middle = y + ROW / 2;
-    svg.text(
+    pen.text(
         "strip-label",
         labels - 8,
         middle + 3.5,
-        "end",
+        Pen.Anchor.END,
         shortened(line.label(), (labels - 16) / 5.6));
     double[] margins = line.marginsDb;
     long over = Arrays.stream(margins).filter(m -> m < 0).count();
-    svg.text(
+    pen.text(
         "strip-label",
         width - 2,
         middle + 3.5,
-        "end",
+        Pen.Anchor.END,
         margins.length == 0
             ? "no readings"
             : String.format(Locale.ROOT, "%d", margins.length)
@@ -140,30 +158,30 @@ public final class MarginChart {
     double boxLeft = x + scale.x(-line.quantile(0.75), wide);
     double boxRight = x + scale.x(-line.quantile(0.25), wide);
     double median = x + scale.x(-line.quantile(0.5), wide);
-    svg.path(
+    pen.shape(
         "margin-range",
-        Svg.line(far, middle, near, middle)
-            + Svg.line(far, middle - 2.5, far, middle + 2.5)
-            + Svg.line(near, middle - 2.5, near, middle + 2.5),
-        "fill=\"none\" stroke=\"currentColor\" stroke-width=\"0.8\"");
-    svg.rect(
+        new Shape()
+            .line(far, middle, near, middle)
+            .line(far, middle - 2.5, far, middle + 2.5)
+            .line(near, middle - 2.5, near, middle + 2.5),
+        Paint.line(Paint.INK, 0.8));
+    pen.rect(
         "margin-box",
         boxLeft,
         middle - 4,
         Math.max(1, boxRight - boxLeft),
         8,
-        "fill=\"#B9D3E3\" stroke=\"#0072B2\" stroke-width=\"0.8\"");
-    svg.path(
+        Paint.both("#B9D3E3", Paint.BLUE, 0.8));
+    pen.shape(
         "margin-median",
-        Svg.line(median, middle - 5, median, middle + 5),
-        "fill=\"none\" stroke=\"#0072B2\" stroke-width=\"2\"");
-    StringBuilder diamonds = new StringBuilder();
+        new Shape().line(median, middle - 5, median, middle + 5),
+        Paint.line(Paint.BLUE, 2));
+    Shape diamonds = new Shape();
     for (int i = 0; i < Math.min(over, MOST_DIAMONDS); i++) {
-      diamonds.append(Svg.diamond(x + scale.x(-margins[i], wide), middle, 3.6));
+      diamonds.diamond(x + scale.x(-margins[i], wide), middle, 3.6);
     }
     if (over > 0) {
-      svg.path(
-          "strip-mark mark-reject-fill", diamonds.toString(), "fill=\"#D55E00\" stroke=\"none\"");
+      pen.shape("strip-mark mark-reject-fill", diamonds, Paint.filled(Paint.VERMILLION));
     }
   }
 

@@ -1,7 +1,7 @@
 package ferrule.record.chart;
 
-/** Text of one drawing. Coordinates are written with two decimals at most. */
-final class Svg {
+/** A drawing as text. Coordinates are written with two decimals at most. */
+final class Svg implements Pen {
 
   private final StringBuilder text = new StringBuilder(512);
 
@@ -57,77 +57,60 @@ final class Svg {
         .append('"');
   }
 
-  /** A filled rectangle; {@code paint} is further attributes. */
-  Svg rect(String classes, double x, double y, double width, double height, String paint) {
+  @Override
+  public void rect(String classes, double x, double y, double width, double height, Paint paint) {
     text.append("<rect class=\"").append(classes).append("\" x=\"").append(number(x));
     text.append("\" y=\"").append(number(y)).append("\" width=\"").append(number(width));
-    text.append("\" height=\"").append(number(height)).append("\" ").append(paint).append("/>");
-    return this;
+    text.append("\" height=\"").append(number(height)).append('"');
+    paint(paint);
+    text.append("/>");
   }
 
-  /** A path; {@code paint} is further attributes. */
-  Svg path(String classes, String data, String paint) {
-    text.append("<path class=\"").append(classes).append("\" d=\"").append(data);
-    text.append("\" ").append(paint).append("/>");
-    return this;
+  @Override
+  public void shape(String classes, Shape shape, Paint paint) {
+    text.append("<path class=\"").append(classes).append("\" d=\"");
+    for (Shape.Step step : shape.steps()) {
+      switch (step.move()) {
+        case TO -> point('M', step);
+        case LINE -> point('L', step);
+        case CLOSE -> text.append('Z');
+      }
+    }
+    text.append('"');
+    paint(paint);
+    text.append("/>");
   }
 
-  /** A line of text, {@code anchor} being start, middle or end. */
-  Svg text(String classes, double x, double y, String anchor, String words) {
+  private void point(char letter, Shape.Step step) {
+    text.append(letter).append(number(step.x())).append(' ').append(number(step.y()));
+  }
+
+  private void paint(Paint paint) {
+    text.append(" fill=\"").append(paint.fill()).append('"');
+    if (paint.fillOpacity() != 1) {
+      text.append(" fill-opacity=\"").append(number(paint.fillOpacity())).append('"');
+    }
+    if (!paint.stroke().equals(Paint.NONE)) {
+      text.append(" stroke=\"").append(paint.stroke());
+      text.append("\" stroke-width=\"").append(number(paint.width())).append('"');
+      if (paint.strokeOpacity() != 1) {
+        text.append(" stroke-opacity=\"").append(number(paint.strokeOpacity())).append('"');
+      }
+    }
+  }
+
+  @Override
+  public void text(String classes, double x, double y, Anchor anchor, String words) {
     text.append("<text class=\"").append(classes).append("\" x=\"").append(number(x));
-    text.append("\" y=\"").append(number(y)).append("\" text-anchor=\"").append(anchor);
-    text.append("\" font-family=\"'IBM Plex Sans', sans-serif\" font-size=\"10\"");
-    text.append(" fill=\"currentColor\">").append(escape(words)).append("</text>");
-    return this;
+    text.append("\" y=\"").append(number(y)).append("\" text-anchor=\"");
+    text.append(anchor.word()).append("\" font-family=\"'IBM Plex Sans', sans-serif\"");
+    text.append(" font-size=\"").append(number(TEXT_PX)).append("\" fill=\"currentColor\">");
+    text.append(escape(words)).append("</text>");
   }
 
   /** Closes the drawing. */
   String close() {
     return text.append("</svg>").toString();
-  }
-
-  /** Path of an upright or level line, or any other. */
-  static String line(double x1, double y1, double x2, double y2) {
-    return "M" + number(x1) + " " + number(y1) + "L" + number(x2) + " " + number(y2);
-  }
-
-  /** Path of a diamond around a point. */
-  static String diamond(double x, double y, double half) {
-    return "M"
-        + number(x - half)
-        + " "
-        + number(y)
-        + "L"
-        + number(x)
-        + " "
-        + number(y - half)
-        + "L"
-        + number(x + half)
-        + " "
-        + number(y)
-        + "L"
-        + number(x)
-        + " "
-        + number(y + half)
-        + "Z";
-  }
-
-  /**
-   * Path of diagonal lines, rising to the right, that fill a box and do not leave it.
-   *
-   * @param step distance of the lines along the box's lower edge
-   */
-  static String hatch(double x, double y, double width, double height, double step) {
-    StringBuilder path = new StringBuilder();
-    for (double from = step / 2 - height; from < width; from += step) {
-      double left = Math.max(0, from);
-      double right = Math.min(width, from + height);
-      if (right > left) {
-        path.append(
-            line(x + left, y + height - (left - from), x + right, y + height - (right - from)));
-      }
-    }
-    return path.toString();
   }
 
   /** Text safe inside an element or an attribute of XML 1.0. */
