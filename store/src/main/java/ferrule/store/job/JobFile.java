@@ -4,6 +4,7 @@ import ferrule.core.Problem;
 import ferrule.store.intake.Sha256;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
@@ -37,8 +38,12 @@ public final class JobFile implements AutoCloseable {
   private static final int SCHEMA = 1;
 
   private static final int PATIENCE_MS = 3000;
-  private static final byte[] SQLITE_HEADER =
-      "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+  private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+
+  /** Length of the header of an SQLite file, and where in it the application's id stands. */
+  private static final int HEADER_LENGTH = 100;
+
+  private static final int APPLICATION_ID_AT = 68;
 
   private final Path path;
   private final Connection connection;
@@ -132,8 +137,14 @@ public final class JobFile implements AutoCloseable {
           new Problem(
               path.toString(), 0, "", "a job file", "no file", "make one with ferrule new"));
     }
-    if (!isSqlite(path)) {
+    byte[] header = header(path);
+    if (header.length < HEADER_LENGTH
+        || !Arrays.equals(header, 0, SQLITE_MARK.length, SQLITE_MARK, 0, SQLITE_MARK.length)) {
       throw notAJobFile(path, "another kind of file");
+    }
+    // Before SQLite gets hold of it: to open another program's file would change its journal mode.
+    if (ByteBuffer.wrap(header).getInt(APPLICATION_ID_AT) != APPLICATION_ID) {
+      throw notAJobFile(path, "another program's database");
     }
     try {
       JobFile file = connect(path, path, clock, random);
@@ -152,9 +163,9 @@ public final class JobFile implements AutoCloseable {
     }
   }
 
-  private static boolean isSqlite(Path path) throws JobFileException {
+  private static byte[] header(Path path) throws JobFileException {
     try (InputStream in = Files.newInputStream(path)) {
-      return Arrays.equals(in.readNBytes(SQLITE_HEADER.length), SQLITE_HEADER);
+      return in.readNBytes(HEADER_LENGTH);
     } catch (IOException e) {
       throw new JobFileException(
           new Problem(
@@ -182,9 +193,6 @@ public final class JobFile implements AutoCloseable {
   }
 
   private void check() throws SQLException, JobFileException {
-    if (pragma("application_id") != APPLICATION_ID) {
-      throw notAJobFile(path, "another program's database");
-    }
     int schema = pragma("user_version");
     if (schema > SCHEMA) {
       throw new JobFileException(
@@ -349,6 +357,9 @@ public final class JobFile implements AutoCloseable {
         e instanceof SQLiteException sqlite
             ? sqlite.getResultCode()
             : SQLiteErrorCode.getErrorCode(e.getErrorCode() & 0xFF);
+    if (code == SQLiteErrorCode.SQLITE_IOERR_SHMSIZE) {
+      code = SQLiteErrorCode.SQLITE_FULL; // no room for the index of the write-ahead log
+    }
     Problem problem =
         switch (SQLiteErrorCode.getErrorCode(code.code & 0xFF)) {
           case SQLITE_BUSY, SQLITE_LOCKED ->
