@@ -5,6 +5,7 @@ import ferrule.core.allowance.LossSum;
 import ferrule.core.allowance.Term;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
+import ferrule.core.plant.FibreId;
 import ferrule.core.plant.FibreRanges;
 import ferrule.core.rulebook.Rulebook;
 import ferrule.core.trust.Action;
@@ -19,6 +20,7 @@ import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.Contribution;
 import java.io.PrintWriter;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -210,12 +212,18 @@ public final class JudgementText {
           judgement.fibres().stream().filter(f -> f.standing() == standing).toList();
       if (!fibres.isEmpty()) {
         section(Character.toUpperCase(standing.word().charAt(0)) + standing.word().substring(1));
+        Map<List<String>, List<FibreId>> byReason = new LinkedHashMap<>();
+        for (FibreJudgement f : fibres) {
+          byReason.computeIfAbsent(f.reasons(), k -> new ArrayList<>()).add(f.fibre());
+        }
         limited(
-            fibres,
-            f -> {
-              List<String> reasons = f.reasons();
-              out.println("  " + f.fibre() + "  " + String.join("; ", reasons));
-            });
+            new ArrayList<>(byReason.entrySet()),
+            entry ->
+                out.println(
+                    "  "
+                        + FibreRanges.shown(entry.getValue(), all ? 1000 : 6)
+                        + "  "
+                        + String.join("; ", entry.getKey())));
       }
     }
     if (all) {

@@ -2,45 +2,53 @@ package ferrule.app.demo;
 
 import ferrule.core.optics.FibreKind;
 import java.time.OffsetDateTime;
-import java.util.Set;
+import java.util.List;
 
 /**
- * One half-day of one crew on one kind of fibre, with the zero it set at the start.
+ * One zero of one crew, and what was tested under it.
  *
  * @param zero id of the zero
- * @param crew the crew's operator
- * @param setAt when the zero was set
- * @param kind kind of fibre
- * @param links how many links it tested
- * @param plants trouble planted into this session
+ * @param crew who
+ * @param setAt when the zero was begun
+ * @param near the instruments at end A
+ * @param far the instruments at end B
+ * @param cords the pair of cords
+ * @param slip what went wrong with the zero
+ * @param stints what was tested, in order
  */
 record Session(
     String zero,
     Crew crew,
     OffsetDateTime setAt,
-    FibreKind kind,
-    int links,
-    Set<Plant> plants) {
+    Kit.Set near,
+    Kit.Set far,
+    Kit.Pair cords,
+    Slip slip,
+    List<Stint> stints) {
+
+  /** What can be wrong with a zero. */
+  enum Slip {
+    /** Nothing. */
+    NONE,
+    /** The launch ends were dirty when it was set, and cleaned before the verification. */
+    DIRTY,
+    /** Nobody wrote a verification down. */
+    UNVERIFIED,
+    /** The receive cord stood in the line when it was set. */
+    TWO_CORD,
+    /** The source at end A gave modulated light: half the power on average. */
+    MODULATED
+  }
 
   /**
-   * A crew: one person and two test sets, one for each end.
+   * Links tested in one go.
    *
-   * @param operator invented first name
-   * @param letter in the names of its kit
+   * @param start when
+   * @param block which
    */
-  record Crew(String operator, String letter) {}
+  record Stint(OffsetDateTime start, Block block) {}
 
-  /** What can be wrong with a session. */
-  enum Plant {
-    /** The verification of the zero was not written down. */
-    UNVERIFIED,
-    /** The launch cord was dirty when the A-B zero was set, and cleaned before the readings. */
-    DIRTY_ZERO,
-    /** The zero was set through two cords. */
-    TWO_CORD,
-    /** The source's power at one wavelength is far too low. */
-    LOW_POWER,
-    /** The last two links were read the next morning, without a new zero. */
-    WENT_ON
+  FibreKind kind() {
+    return cords.category().kind();
   }
 }

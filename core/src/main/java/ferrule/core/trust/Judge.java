@@ -144,18 +144,29 @@ public final class Judge {
   private static ZeroTrust trust(
       Ledger ledger, Zero zero, List<Doubt> own, int readings, Duration oldest) {
     List<String> reasons = new ArrayList<>();
-    boolean unverified = false;
+    boolean odd = false;
     boolean broken = false;
+    boolean lapsed = false;
     for (Doubt doubt : own) {
       reasons.add(doubt.line());
-      unverified |= doubt.kind() == DoubtKind.ZERO_UNVERIFIED;
-      broken |= doubt.blocking() && doubt.kind() != DoubtKind.ZERO_UNVERIFIED;
+      switch (doubt.kind()) {
+        case ZERO_UNVERIFIED -> odd = true;
+        // The zero was good while it held; it is the readings that came at the wrong time.
+        case ZERO_LAPSED -> lapsed = true;
+        default -> {
+          broken |= doubt.blocking();
+          odd |= !doubt.blocking();
+        }
+      }
     }
     if (broken) {
       return new ZeroTrust(zero, Trust.BROKEN, reasons, readings);
     }
-    if (unverified || !own.isEmpty()) {
+    if (odd) {
       return new ZeroTrust(zero, Trust.DOUBTFUL, reasons, readings);
+    }
+    if (lapsed) {
+      return new ZeroTrust(zero, Trust.AGEING, reasons, readings);
     }
     reasons.add("Verified within its window in every direction and wavelength");
     if (readings == 0) {

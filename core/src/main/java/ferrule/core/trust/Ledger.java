@@ -68,6 +68,7 @@ public final class Ledger {
   private static final class OpenLevel {
     final ZeroLevel level;
     final List<Fit> fits = new ArrayList<>();
+    final List<AssessedReading> readings = new ArrayList<>();
 
     OpenLevel(ZeroLevel level) {
       this.level = level;
@@ -139,15 +140,17 @@ public final class Ledger {
     for (FibreCategory category : FibreCategory.values()) {
       required.put(category, job.requirement().wavelengthsFor(category));
     }
-    this.readings = assess();
+    Map<String, OpenZero> open = new LinkedHashMap<>();
+    zeros.values().forEach(zero -> open.put(zero.id(), new OpenZero(zero)));
+    this.readings = assess(open);
     this.bySlot = groupBySlot(slots);
-    this.current = new ArrayList<>(readings.size());
-    for (AssessedReading reading : readings) {
-      if (reading.current()) {
-        current.add(reading);
+    this.current = readings.stream().filter(AssessedReading::current).toList();
+    this.byLevel = new ByLevel();
+    for (OpenZero zero : open.values()) {
+      for (OpenLevel level : zero.levels) {
+        byLevel.add(level.level, level.readings);
       }
     }
-    this.byLevel = new ByLevel(current);
   }
 
   /** Resolves a job. */
@@ -155,9 +158,7 @@ public final class Ledger {
     return new Ledger(job);
   }
 
-  private List<AssessedReading> assess() {
-    Map<String, OpenZero> open = new HashMap<>();
-    zeros.values().forEach(zero -> open.put(zero.id(), new OpenZero(zero)));
+  private List<AssessedReading> assess(Map<String, OpenZero> open) {
     LinkAllowances[] allowances = new LinkAllowances[job.links().size()];
     List<AssessedReading> assessed = new ArrayList<>(job.readings().size());
     String lastLink = "";
@@ -187,6 +188,20 @@ public final class Ledger {
       @Nullable OpenZero openZero,
       @Nullable LinkAllowances[] allowances) {
     OpenLevel openLevel = openZero == null ? null : openZero.level(reading);
+    AssessedReading assessed = assess(index, reading, linkAt, openZero, openLevel, allowances);
+    if (openLevel != null) {
+      openLevel.readings.add(assessed);
+    }
+    return assessed;
+  }
+
+  private AssessedReading assess(
+      int index,
+      Reading reading,
+      int linkAt,
+      @Nullable OpenZero openZero,
+      @Nullable OpenLevel openLevel,
+      @Nullable LinkAllowances[] allowances) {
     Zero zero = openZero == null ? null : openZero.zero;
     ZeroLevel level = openLevel == null ? null : openLevel.level;
     double loss =
@@ -365,7 +380,7 @@ public final class Ledger {
 
   /** The readings that count: of several of one case, the latest. Unscheduled fibres included. */
   public List<AssessedReading> current() {
-    return Collections.unmodifiableList(current);
+    return current;
   }
 
   /** Every reading of a fibre, in the order handed in. */

@@ -5,8 +5,11 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -24,8 +27,32 @@ final class Cells {
   private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?\\d+,\\d+");
   private static final Pattern WITH_UNIT =
       Pattern.compile("([+-]?[\\d.,]+)\\s*(?!$)([a-zA-Zµ'\"/]+)");
+  private static final Pattern UNUSUAL_MINUS = Pattern.compile("[\u2010-\u2015\u2212]");
+  private static final Pattern DAY_FORM = Pattern.compile("\\d{4}-\\d\\d-\\d\\d");
+  private static final Pattern TIME_FORM =
+      Pattern.compile("\\d{4}-\\d\\d-\\d\\d[T ]\\d\\d:\\d\\d\\S*(Z|[+-]\\d\\d:\\d\\d)");
   private static final Pattern NO_OFFSET =
       Pattern.compile("\\d{4}-\\d\\d-\\d\\d[T ]\\d\\d:\\d\\d(:\\d\\d([.]\\d+)?)?");
+
+  /** Stands for a formula whose result the workbook does not hold. */
+  static final String NOT_CALCULATED = "#formula without a result";
+
+  /** Words that spreadsheets write where a formula failed. */
+  private static final Set<String> ERROR_WORDS =
+      Set.of(
+          NOT_CALCULATED,
+          "#N/A",
+          "#REF!",
+          "#VALUE!",
+          "#DIV/0!",
+          "#NAME?",
+          "#NUM!",
+          "#NULL!",
+          "#SPILL!",
+          "#CALC!");
+
+  private static final int LONGEST_NAME = 200;
+  private static final int LONGEST_NOTE = 1000;
 
   private static final double[] TENTHS = {1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9};
 
@@ -34,6 +61,7 @@ final class Cells {
   private final boolean decimalComma;
   private final List<Problem> problems;
   private final Words words = new Words();
+  private final String[] last;
   private RowBuffer row = new RowBuffer();
   private boolean bad;
 
@@ -45,6 +73,8 @@ final class Cells {
     this.header = header;
     this.decimalComma = decimalComma;
     this.problems = problems;
+    this.last = new String[header.kind().columns().size()];
+    Arrays.fill(last, "");
   }
 
   /** Turns to the next row. A row of the wrong width is a problem. */
@@ -55,7 +85,7 @@ final class Cells {
       problem(
           "",
           header.width() + " fields, as in the header",
-          next.count() + " fields",
+          next.count() + (next.count() == 1 ? " field" : " fields"),
           next.count() > header.width()
               ? "put quotes around a field that holds the separator; a decimal comma splits a field"
               : "add the missing separators");
@@ -87,7 +117,14 @@ final class Cells {
       return "";
     }
     int start = row.start(header.position(column));
-    return words.of(row.chars(), start, row.end(header.position(column), start));
+    int end = row.end(header.position(column), start);
+    String before = last[column];
+    if (Words.same(before, row.chars(), start, end - start)) {
+      return before;
+    }
+    String text = words.of(row.chars(), start, end);
+    last[column] = text;
+    return text;
   }
 
   /** Whether a cell is empty. */
@@ -111,11 +148,37 @@ final class Cells {
   /** A name: not empty, at most 200 characters, no control characters. */
   String id(int column) {
     String text = required(column);
-    if (text.length() > 200 || hasControl(text)) {
-      problem(
-          name(column), "a name of at most 200 printable characters", text, "shorten or clean it");
-    }
+    checkText(column, text, "a name", LONGEST_NAME);
     return text;
+  }
+
+  /** A name, or nothing. */
+  String idOrNothing(int column) {
+    String text = text(column);
+    checkText(column, text, "a name", LONGEST_NAME);
+    return text;
+  }
+
+  /** Free text of at most 1000 characters; a line break or tab in it counts as a blank. */
+  String note(int column) {
+    String text = text(column);
+    if (hasControl(text)) {
+      text = text.replaceAll("[\\t\\r\\n]+", " ");
+    }
+    checkText(column, text, "a text", LONGEST_NOTE);
+    return text;
+  }
+
+  private void checkText(int column, String text, String what, int longest) {
+    if (text.length() > longest || hasControl(text)) {
+      problem(
+          name(column),
+          what + " of at most " + longest + " printable characters",
+          text,
+          "shorten or clean it");
+    } else if (text.startsWith("#") && ERROR_WORDS.contains(text)) {
+      problem(name(column), what, text, "correct the formula in the spreadsheet and save it again");
+    }
   }
 
   private static boolean hasControl(String text) {
@@ -142,18 +205,22 @@ final class Cells {
       return value;
     }
     String expected = "a number from " + shown(least) + " to " + shown(most) + " " + unit;
+    Matcher withUnit = WITH_UNIT.matcher(text);
     if (COMMA_NUMBER.matcher(text).matches() && !decimalComma) {
       problem(
           name(column),
           expected,
           text,
           "write a decimal point, or separate the file's fields with semicolons");
-    } else if (WITH_UNIT.matcher(text).matches()) {
+    } else if (withUnit.matches()) {
       problem(
           name(column),
           expected + ", without a unit",
           text,
-          "convert it to " + unit + " and leave the unit out");
+          (unit.equals(withUnit.group(2)) ? "" : "convert it to " + unit + " and ")
+              + "leave the unit out");
+    } else if (UNUSUAL_MINUS.matcher(text).lookingAt()) {
+      problem(name(column), expected, text, "write the minus sign as a plain hyphen");
     } else {
       problem(name(column), expected, text, "correct it");
     }
@@ -197,7 +264,7 @@ final class Cells {
   }
 
   /** Digits with at most one point, up to 15 of them; NaN for anything else. Exact, and quick. */
-  private double plainNumber(int column) {
+  double plainNumber(int column) {
     char[] chars = row.chars();
     int i = row.start(header.position(column));
     int end = row.end(header.position(column), i);
@@ -251,7 +318,13 @@ final class Cells {
     } catch (DateTimeException e) {
       // said below
     }
-    problem(name(column), "a day such as 2026-10-05", text, "write year-month-day");
+    problem(
+        name(column),
+        "a day such as 2026-10-05",
+        text,
+        DAY_FORM.matcher(text).matches()
+            ? "correct it: there is no such day, or it is not of this age"
+            : "write year-month-day");
     return Optional.empty();
   }
 
@@ -268,8 +341,7 @@ final class Cells {
     String text = text(column);
     try {
       Instant time = OffsetDateTime.parse(text.replace(' ', 'T')).toInstant();
-      int year = time.atOffset(java.time.ZoneOffset.UTC).getYear();
-      if (year >= 1980 && year <= 2200) {
+      if (IsoTime.isPlausible(time)) {
         return time;
       }
     } catch (DateTimeException e) {
@@ -279,10 +351,17 @@ final class Cells {
         name(column),
         "a time with its offset, such as 2026-10-05T14:30:00+02:00",
         text,
-        NO_OFFSET.matcher(text).matches()
-            ? "add the offset from UTC: +02:00, or Z for UTC"
-            : "write it in that form");
+        timeAdvice(text));
     return null;
+  }
+
+  private static String timeAdvice(String text) {
+    if (NO_OFFSET.matcher(text).matches()) {
+      return "add the offset from UTC: +02:00, or Z for UTC";
+    }
+    return TIME_FORM.matcher(text).matches()
+        ? "correct it: there is no such time, or it is not of this age"
+        : "write it in that form";
   }
 
   /** A time that must be there; a stand-in, with a problem, if it is not. */

@@ -30,6 +30,8 @@ final class CsvTable {
   /** How much of the file is looked at to find the header. */
   private static final int PEEK = 1 << 16;
 
+  private static final byte[] BYTE_ORDER_MARK = {(byte) 0xEF, (byte) 0xBB, (byte) 0xBF};
+
   private CsvTable() {}
 
   static Optional<TableFile> read(
@@ -44,8 +46,8 @@ final class CsvTable {
         return Optional.empty();
       }
       char separator = separator(head);
-      if (head.length >= 3 && (head[0] & 0xFF) == 0xEF && (head[1] & 0xFF) == 0xBB) {
-        buffered.skipNBytes(3);
+      if (startsWith(head, BYTE_ORDER_MARK)) {
+        buffered.skipNBytes(BYTE_ORDER_MARK.length);
       }
       try {
         return read(buffered, in, name, known, purpose, separator, problems);
@@ -53,6 +55,11 @@ final class CsvTable {
         throw e.getCause();
       }
     }
+  }
+
+  private static boolean startsWith(byte[] head, byte[] start) {
+    return head.length >= start.length
+        && Arrays.equals(head, 0, start.length, start, 0, start.length);
   }
 
   private static byte[] peek(InputStream in) throws IOException {
@@ -86,12 +93,14 @@ final class CsvTable {
               "give it the ending .xlsx, or save it as CSV in UTF-8"));
       return false;
     }
+    long row = 1;
     for (byte b : head) {
       if (b == 0) {
         problems.add(
-            new Problem(name, 0, "", "text in UTF-8", "a zero byte", "hand in a text file"));
+            new Problem(name, row, "", "text in UTF-8", "a zero byte", "hand in a text file"));
         return false;
       }
+      row += b == '\n' ? 1 : 0;
     }
     return true;
   }
@@ -133,7 +142,7 @@ final class CsvTable {
                 .newDecoder()
                 .onMalformedInput(CodingErrorAction.REPORT)
                 .onUnmappableCharacter(CodingErrorAction.REPORT));
-    long row = 0;
+    IntoRow intoRow = new IntoRow();
     try (CsvReader<RowBuffer> csv =
         CsvReader.builder()
             .fieldSeparator(separator)
@@ -141,14 +150,13 @@ final class CsvTable {
             .allowMissingFields(true)
             .allowUnclosedQuote(false)
             .maxBufferSize(LONGEST_ROW)
-            .build(new IntoRow(), decoded)) {
+            .build(intoRow, decoded)) {
       Iterator<RowBuffer> records = csv.iterator();
       if (!records.hasNext()) {
         problems.add(new Problem(name, 1, "", "a header row", "no rows", "add the header"));
         return Optional.empty();
       }
       RowBuffer head = records.next();
-      row = head.row();
       String[] names = head.texts();
       Optional<TableKind> kind =
           known.or(() -> TableKind.ofHeader(Arrays.stream(names).map(Header::normal).toList()));
@@ -157,27 +165,31 @@ final class CsvTable {
         return Optional.empty();
       }
       List<Problem> headerProblems = new ArrayList<>();
-      Header header = Header.of(kind.get(), name, row, names, headerProblems);
+      Header header = Header.of(kind.get(), name, head.row(), names, headerProblems);
       if (!headerProblems.isEmpty()) {
         problems.addAll(headerProblems);
         return Optional.empty();
       }
       TableBuilder table = new TableBuilder(name, header, separator != ',');
       while (records.hasNext()) {
-        RowBuffer record = records.next();
-        row = record.row();
-        table.add(record);
+        table.add(records.next());
       }
       return Optional.of(
           table.build(
-              purpose == Purpose.STORE ? Sha256.hex(digest.getMessageDigest().digest()) : ""));
+              purpose == Purpose.STORE ? Sha256.hex(digest.getMessageDigest().digest()) : "",
+              List.of()));
     } catch (CsvParseException e) {
       if (e.getCause() instanceof CharacterCodingException coding) {
         throw coding;
       }
-      problems.add(parseProblem(name, row + 1, e));
+      problems.add(parseProblem(name, intoRow.buffer.row(), e));
       return Optional.empty();
     }
+  }
+
+  /** A row beyond {@link #LONGEST_ROW}. */
+  private static final class LongRowException extends RuntimeException {
+    private static final long serialVersionUID = 1L;
   }
 
   /** Hands each row on in one buffer that is used again for the next. */
@@ -192,6 +204,10 @@ final class CsvTable {
     @Override
     protected void handleField(int index, char[] chars, int offset, int length, boolean quoted) {
       buffer.add(chars, offset, length);
+      // The reader bounds one field; many short ones must not fill the memory either.
+      if (buffer.length() + index > LONGEST_ROW) {
+        throw new LongRowException();
+      }
     }
 
     @Override
@@ -200,17 +216,21 @@ final class CsvTable {
     }
   }
 
+  private static Problem longRow(String name, long row) {
+    return new Problem(
+        name,
+        row,
+        "",
+        "a row of at most " + LONGEST_ROW + " characters",
+        "a longer one",
+        "look for a missing line end or an unclosed quote");
+  }
+
   private static Problem parseProblem(String name, long row, CsvParseException e) {
     Throwable cause = e.getCause() == null ? e : e.getCause();
     String message = String.valueOf(cause.getMessage());
-    if (message.contains("buffer")) {
-      return new Problem(
-          name,
-          row,
-          "",
-          "a row of at most " + LONGEST_ROW + " characters",
-          "a longer one",
-          "look for a missing line end or an unclosed quote");
+    if (cause instanceof LongRowException || message.contains("buffer")) {
+      return longRow(name, row);
     }
     return new Problem(name, row, "", "CSV", message, "look for an unclosed quote");
   }

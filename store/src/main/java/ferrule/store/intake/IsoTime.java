@@ -15,9 +15,19 @@ final class IsoTime {
   };
   private static final int[] DAYS_IN_MONTH = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
+  private static final long FIRST_SECOND = Instant.parse("1980-01-01T00:00:00Z").getEpochSecond();
+  private static final long LAST_SECOND = Instant.parse("2200-12-31T23:59:59Z").getEpochSecond();
+
   private IsoTime() {}
 
-  /** The time, or null if the text is not of the common form or not a time from 1980 to 2200. */
+  /** Whether a time lies from 1980 to 2200 (UTC): no job is older, and none will be younger. */
+  static boolean isPlausible(Instant time) {
+    return time.getEpochSecond() >= FIRST_SECOND && time.getEpochSecond() <= LAST_SECOND;
+  }
+
+  /**
+   * The time, or null if the text is not of the common form or not a time from 1980 to 2200 (UTC).
+   */
   static @Nullable Instant parse(char[] text, int start, int end) {
     int length = end - start;
     if (length < 17
@@ -56,8 +66,8 @@ final class IsoTime {
     } else {
       return null;
     }
-    if (year < 1980
-        || year > 2200
+    if (year < 1979
+        || year > 2201
         || month < 1
         || month > 12
         || day < 1
@@ -84,7 +94,8 @@ final class IsoTime {
             + day
             - 1
             - 719_527; // days from year 0 to 1970-01-01 counted the same way
-    return Instant.ofEpochSecond(((days * 24 + hour) * 60 + minute) * 60 + second - offset);
+    Instant time = Instant.ofEpochSecond(((days * 24 + hour) * 60 + minute) * 60 + second - offset);
+    return isPlausible(time) ? time : null;
   }
 
   private static int two(char[] text, int at) {

@@ -53,6 +53,21 @@ final class RowBuffer {
     return row;
   }
 
+  /** Number of characters of all fields. */
+  int length() {
+    return used;
+  }
+
+  /** Whether no field holds anything but white space. */
+  boolean isBlank() {
+    for (int i = 0; i < used; i++) {
+      if (!isBlank(chars[i])) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** Number of fields. */
   int count() {
     return count;

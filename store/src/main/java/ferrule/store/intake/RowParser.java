@@ -32,6 +32,7 @@ import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -47,6 +48,7 @@ final class RowParser {
   private static final String CATEGORIES = "OM1 to OM5, OS1, OS1a or OS2";
   private static final String CONNECTORS =
       "a family and a polish, such as LC-UPC, SC-APC or MPO-PC";
+  private static final Pattern SUBJECT = Pattern.compile("(port|cord):.+/[^/]+");
   private static final Set<String> STAGES = Set.of("", "found", "cleaned");
   private static final Set<String> FACE_CLASSES = Set.of("", "sm-pc", "sm-apc", "sm-pc26", "mm");
 
@@ -79,13 +81,13 @@ final class RowParser {
     double length = cells.requiredNumber(3, 0.01, Link.LONGEST_M, "m");
     Connector a = connector(4, true);
     Connector b = connector(5, true);
-    String aPlace = cells.text(6);
-    String aPort = cells.text(7);
-    String bPlace = cells.text(8);
-    String bPort = cells.text(9);
+    String aPlace = cells.note(6);
+    String aPort = cells.note(7);
+    String bPlace = cells.note(8);
+    String bPort = cells.note(9);
     int connections = cells.whole(10, 0, 1000, 0);
     int splices = cells.whole(11, 0, 10_000, 0);
-    List<String> devices = list(cells.text(12), ";");
+    List<String> devices = list(cells.note(12), ";");
     if (cells.bad() || category == null || a == null || b == null) {
       return null;
     }
@@ -173,8 +175,14 @@ final class RowParser {
     Direction direction = direction(3);
     Wavelength wavelength = wavelength(4);
     double power = cells.requiredNumber(5, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
+    String source = cells.idOrNothing(6);
+    String meter = cells.idOrNothing(7);
+    String launchCord = cells.idOrNothing(8);
+    String receiveCord = cells.idOrNothing(9);
+    String substitutionCord = cells.idOrNothing(10);
     FibreCategory category = category(11, false);
     double verification = cells.number(12, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
+    String operator = cells.note(13);
     if (cells.bad() || method.isEmpty() || direction == null || wavelength == null) {
       return null;
     }
@@ -187,13 +195,13 @@ final class RowParser {
             wavelength,
             new LevelDbm(power),
             Double.isNaN(verification) ? Optional.empty() : Optional.of(new LossDb(verification)),
-            cells.text(6),
-            cells.text(7),
-            cells.text(8),
-            cells.text(9),
-            cells.text(10),
+            source,
+            meter,
+            launchCord,
+            receiveCord,
+            substitutionCord,
             Optional.ofNullable(category),
-            cells.text(13)));
+            operator));
   }
 
   private @Nullable TableRow reading() {
@@ -206,7 +214,7 @@ final class RowParser {
     double power = cells.number(6, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
     double loss = cells.number(7, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
     double length = cells.number(8, 0, 10 * Link.LONGEST_M, "m");
-    String operator = cells.text(9);
+    String operator = cells.note(9);
     if (cells.bad() || direction == null || wavelength == null) {
       return null;
     }
@@ -230,8 +238,8 @@ final class RowParser {
 
   private TableRow face() {
     String picture = cells.id(0);
-    String subject = cells.required(1);
-    if (!subject.isEmpty() && !subject.matches("(port:.+|cord:.+)/[^/]+")) {
+    String subject = cells.id(1);
+    if (!subject.isEmpty() && !SUBJECT.matcher(subject).matches()) {
       cells.unknownWord(1, "port:PORT/FIBRE or cord:CORD/END");
     }
     if (!STAGES.contains(cells.text(2))) {
@@ -247,7 +255,7 @@ final class RowParser {
             cells.text(2),
             cells.text(3),
             Optional.ofNullable(cells.time(4)),
-            cells.text(5)));
+            cells.note(5)));
   }
 
   private @Nullable FibreCategory category(int column, boolean required) {
@@ -292,12 +300,25 @@ final class RowParser {
   }
 
   private @Nullable Wavelength wavelength(int column) {
-    String text = cells.required(column);
-    Wavelength wavelength = nanometres(text);
-    if (wavelength == null && !text.isEmpty()) {
+    double value = cells.isEmpty(column) ? Double.NaN : cells.plainNumber(column);
+    if (value >= Wavelength.SHORTEST_NM
+        && value <= Wavelength.LONGEST_NM
+        && value == Math.rint(value)) {
+      return nanometres((int) value);
+    }
+    if (!cells.required(column).isEmpty()) {
       cells.unknownWord(column, "whole nanometres from 600 to 1700, without a unit");
     }
-    return wavelength;
+    return null;
+  }
+
+  private Wavelength nanometres(int nm) {
+    Wavelength known = wavelengths[nm];
+    if (known == null) {
+      known = new Wavelength(nm);
+      wavelengths[nm] = known;
+    }
+    return known;
   }
 
   private @Nullable Wavelength nanometres(String text) {
@@ -315,11 +336,6 @@ final class RowParser {
     if (nm < Wavelength.SHORTEST_NM || nm > Wavelength.LONGEST_NM) {
       return null;
     }
-    Wavelength known = wavelengths[nm];
-    if (known == null) {
-      known = new Wavelength(nm);
-      wavelengths[nm] = known;
-    }
-    return known;
+    return nanometres(nm);
   }
 }

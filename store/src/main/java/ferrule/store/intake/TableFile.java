@@ -14,6 +14,7 @@ import java.util.List;
  * @param rowCount data rows in the file, understood or not
  * @param problems what was wrong with rows
  * @param unknownColumns columns that are not of this table, kept nowhere
+ * @param unreadSheets further sheets of the workbook that hold something, kept nowhere
  */
 public record TableFile(
     String name,
@@ -23,4 +24,5 @@ public record TableFile(
     RowNumbers rowNumbers,
     long rowCount,
     List<Problem> problems,
-    List<String> unknownColumns) {}
+    List<String> unknownColumns,
+    List<String> unreadSheets) {}

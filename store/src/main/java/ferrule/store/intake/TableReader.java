@@ -3,7 +3,10 @@ package ferrule.store.intake;
 import ferrule.core.Problem;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -54,7 +57,17 @@ public final class TableReader {
     return new Outcome(List.of(), problems);
   }
 
+  /** Why a file could not be read, in words. */
   static String reason(IOException e) {
+    if (e instanceof NoSuchFileException) {
+      return "nothing of this name";
+    }
+    if (e instanceof NotDirectoryException) {
+      return "a file";
+    }
+    if (e instanceof AccessDeniedException) {
+      return "no right to read it";
+    }
     String message = e.getMessage();
     return message == null ? e.getClass().getSimpleName() : message;
   }

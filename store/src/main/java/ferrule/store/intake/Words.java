@@ -8,6 +8,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class Words {
 
+  /** Texts made to share one place in the table must not make the search for each of them long. */
+  private static final int FARTHEST = 64;
+
   private @Nullable String[] table = new String[256];
   private int size;
 
@@ -23,8 +26,12 @@ final class Words {
     }
     int mask = table.length - 1;
     int at = spread(hash) & mask;
+    int steps = 0;
     for (String word = table[at]; word != null; word = table[at]) {
-      if (word.length() == length && same(word, chars, start)) {
+      if (++steps > FARTHEST) {
+        return new String(chars, start, length);
+      }
+      if (same(word, chars, start, length)) {
         return word;
       }
       at = (at + 1) & mask;
@@ -37,12 +44,19 @@ final class Words {
     return word;
   }
 
+  /** Names that count up have neighbouring hashes; Fibonacci hashing scatters them. */
   private static int spread(int hash) {
-    return hash ^ (hash >>> 15);
+    int mixed = hash * 0x9E3779B9;
+    return mixed ^ (mixed >>> 16);
   }
 
-  private static boolean same(String word, char[] chars, int start) {
-    for (int i = 0; i < word.length(); i++) {
+  /** Whether a word consists of these characters. */
+  static boolean same(String word, char[] chars, int start, int length) {
+    if (word.length() != length) {
+      return false;
+    }
+    // Names mostly differ at their end.
+    for (int i = length - 1; i >= 0; i--) {
       if (word.charAt(i) != chars[start + i]) {
         return false;
       }

@@ -88,11 +88,30 @@ public final class ZeroPowerFinder implements DoubtFinder {
             true,
             Reach.of(reach),
             evidence,
-            causes(shortfall(ledger, worst), worst.power().compareTo(window.highest()) > 0),
+            causes(fall(ledger, worst), worst.power().compareTo(window.highest()) > 0),
             Steps.reZero(zero.id(), reach)));
   }
 
-  /** The size of a shortfall sorts the causes. */
+  /**
+   * How far the power fell: from the median of the source's other zeros if there are enough, else
+   * from the window.
+   */
+  private static double fall(Ledger ledger, ZeroLevel level) {
+    double[] others =
+        ledger.job().zeros().stream()
+            .flatMap(zero -> zero.levels().stream())
+            .filter(l -> l != level && !l.source().isEmpty() && l.source().equals(level.source()))
+            .filter(l -> l.wavelength().equals(level.wavelength()))
+            .filter(l -> windowOf(ledger, l).holds(l.power()))
+            .mapToDouble(l -> l.power().value())
+            .sorted()
+            .toArray();
+    return others.length >= ENOUGH_OTHERS
+        ? others[others.length / 2] - level.power().value()
+        : shortfall(ledger, level);
+  }
+
+  /** The size of the fall sorts the causes. */
   private static List<Cause> causes(double shortfall, boolean tooHigh) {
     if (tooHigh) {
       return Causes.ranked(

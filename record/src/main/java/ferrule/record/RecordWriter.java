@@ -1,0 +1,235 @@
+package ferrule.record;
+
+import ferrule.core.Problem;
+import ferrule.core.trust.Judgement;
+import ferrule.record.data.FibresCsv;
+import ferrule.record.data.JudgementJson;
+import ferrule.record.data.ReadingsCsv;
+import ferrule.record.page.DoubtEntry;
+import ferrule.record.page.RecordPage;
+import ferrule.record.pdf.RecordPdf;
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.stream.Stream;
+
+/**
+ * Writes a record: one folder with pages to read, the data they were made from, and the hash of
+ * each file. The folder appears whole or not at all. The same judgement, problems, notes, time of
+ * issue and version give the same bytes.
+ */
+public final class RecordWriter {
+
+  /** The pages. */
+  public static final String PAGES = "record.pdf";
+
+  /** The list of hashes, which names every other file. */
+  public static final String INDEX = "index.txt";
+
+  private static final List<String> FILES =
+      List.of(PAGES, "judgement.json", "fibres.csv", "readings.csv", "rulebook.txt", "README.txt");
+
+  private RecordWriter() {}
+
+  /**
+   * Writes a record.
+   *
+   * @param judgement what was found
+   * @param problems what was wrong with the input
+   * @param notes what else a reader of the input must know, each a sentence
+   * @param folder to be made; must not exist, or be an empty folder
+   * @param issuedAt time of issue
+   * @param ferruleVersion version of the program
+   * @throws RecordException if the folder exists and is not empty, or cannot be written
+   */
+  public static void write(
+      Judgement judgement,
+      List<Problem> problems,
+      List<String> notes,
+      Path folder,
+      Instant issuedAt,
+      String ferruleVersion)
+      throws RecordException {
+    Path target = folder.toAbsolutePath().normalize();
+    refuseUnlessFree(target);
+    RecordPage page =
+        new RecordPage(
+            judgement, problems, notes, issuedAt, ferruleVersion, DoubtEntry.of(judgement));
+    try {
+      Path parent = target.getParent();
+      if (parent == null) {
+        throw new IOException("a folder cannot be made there");
+      }
+      Files.createDirectories(parent);
+      Path draft = draft(parent, target.getFileName().toString());
+      try {
+        fill(draft, page);
+        // An empty folder in the way would stop the move on some systems.
+        Files.deleteIfExists(target);
+        Files.move(draft, target);
+      } finally {
+        discard(draft);
+      }
+    } catch (IOException | UncheckedIOException e) {
+      throw new RecordException(
+          new Problem(
+              folder.toString(),
+              0,
+              "",
+              "a folder that can be written",
+              e.getMessage() == null ? e.toString() : e.getMessage(),
+              "name another folder, or make room"),
+          e);
+    }
+  }
+
+  private static void refuseUnlessFree(Path target) throws RecordException {
+    if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+      return;
+    }
+    String found;
+    if (Files.isDirectory(target, LinkOption.NOFOLLOW_LINKS)) {
+      try (Stream<Path> inside = Files.list(target)) {
+        if (inside.findAny().isEmpty()) {
+          return;
+        }
+        found = "a folder that holds something";
+      } catch (IOException e) {
+        found = "a folder that cannot be read";
+      }
+    } else {
+      found = "a file of that name";
+    }
+    throw new RecordException(
+        new Problem(
+            target.toString(),
+            0,
+            "",
+            "a folder that does not exist yet, or is empty",
+            found,
+            "name another folder: a record is never written over"));
+  }
+
+  /** A folder beside the target, so that moving it is one step of the file system. */
+  private static Path draft(Path parent, String name) throws IOException {
+    for (int i = 1; ; i++) {
+      Path draft = parent.resolve("." + name + ".draft-" + i);
+      try {
+        return Files.createDirectory(draft);
+      } catch (FileAlreadyExistsException e) {
+        if (i == 1000) {
+          throw e;
+        }
+      }
+    }
+  }
+
+  private static void discard(Path draft) throws IOException {
+    if (Files.exists(draft)) {
+      for (String file : FILES) {
+        Files.deleteIfExists(draft.resolve(file));
+      }
+      Files.deleteIfExists(draft.resolve(INDEX));
+      Files.deleteIfExists(draft);
+    }
+  }
+
+  private static void fill(Path draft, RecordPage page) throws IOException {
+    Judgement judgement = page.judgement();
+    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(draft.resolve(PAGES)))) {
+      RecordPdf.write(out, page);
+    }
+    try (Writer out = writer(draft, "judgement.json")) {
+      JudgementJson.write(out, judgement, page.problems(), page.notes(), false);
+      out.write('\n');
+    }
+    try (Writer out = writer(draft, "fibres.csv")) {
+      FibresCsv.write(out, judgement);
+    }
+    try (Writer out = writer(draft, "readings.csv")) {
+      ReadingsCsv.write(out, judgement);
+    }
+    try (Writer out = writer(draft, "rulebook.txt")) {
+      out.write(RulebookText.of(judgement.ledger().requirement().rulebook()));
+    }
+    try (Writer out = writer(draft, "README.txt")) {
+      out.write(readme(page));
+    }
+    try (Writer out = writer(draft, INDEX)) {
+      for (String file : FILES) {
+        out.write(sha256(draft.resolve(file)) + "  " + file + "\n");
+      }
+    }
+  }
+
+  private static Writer writer(Path draft, String file) throws IOException {
+    return Files.newBufferedWriter(draft.resolve(file), StandardCharsets.UTF_8);
+  }
+
+  private static String readme(RecordPage page) {
+    return page.cover().title().replaceAll("\\R", " ")
+        + "\nRecord of fibre loss tests, issued "
+        + page.issuedAt()
+        + " with Ferrule "
+        + page.version()
+        + """
+
+
+        record.pdf      the pages to read; begin here
+        judgement.json  everything on the pages and more, for programs: every fibre, reading,
+                        zero, doubt and action; numbers unrounded
+        fibres.csv      one row for each fibre: where it runs, where it stands and why
+        readings.csv    one row for each reading handed in, replaced ones included; unrounded
+        rulebook.txt    every figure of the rulebook with its source
+        README.txt      this page
+        index.txt       the SHA-256 hash of each file above, as sha256sum prints it: a file
+                        that was changed afterwards no longer fits its hash
+
+        Text is UTF-8. Tables are comma separated with a decimal point; times are UTC. In a table,
+        an apostrophe before a text keeps spreadsheets from taking it for a formula.
+        In record.pdf, \uFFFD stands for a letter that the fonts do not hold; the other
+        files have the letter.
+
+        A limit can be added up again: in judgement.json each reading has limit_terms, a count and
+        the number of a part, and limit_parts gives each part's loss and its source.
+
+        proved    every required reading is there, within its limit, and not in doubt
+        failed    a reading that can be believed is over its limit
+        doubtful  a doubt holds readings back: they prove nothing until it is settled
+        open      something required is missing, or a reading lies too near its limit
+
+        Figures marked † are from memory: confirm against the standard.
+        Light in a fibre is invisible and may hurt. Never look into a fibre that may be lit.
+        Local codes, the network owner and licensed practice decide.
+        """;
+  }
+
+  private static String sha256(Path file) throws IOException {
+    MessageDigest digest;
+    try {
+      digest = MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("Every Java has SHA-256", e);
+    }
+    byte[] buffer = new byte[64 * 1024];
+    try (InputStream in = Files.newInputStream(file)) {
+      for (int n = in.read(buffer); n >= 0; n = in.read(buffer)) {
+        digest.update(buffer, 0, n);
+      }
+    }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+}

@@ -1,0 +1,152 @@
+package ferrule.record;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Standing;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.time.Instant;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class RecordWriterTest {
+
+  private static final Instant ISSUED = Instant.parse("2026-03-20T09:00:00Z");
+
+  private final Path dir;
+
+  RecordWriterTest(@TempDir Path dir) {
+    this.dir = dir;
+  }
+
+  private static void write(Judgement judgement, Path folder) throws RecordException {
+    RecordWriter.write(judgement, List.of(), List.of(), folder, ISSUED, "9.9");
+  }
+
+  private static List<String> names(Path folder) throws IOException {
+    try (Stream<Path> inside = Files.list(folder)) {
+      return inside.map(p -> p.getFileName().toString()).sorted().toList();
+    }
+  }
+
+  @Test
+  void theFolderHoldsWhatItsIndexSays() throws Exception {
+    Path folder = dir.resolve("deep/record");
+    write(Jobs.mixed(), folder);
+    assertThat(names(folder))
+        .containsExactly(
+            "README.txt",
+            "fibres.csv",
+            "index.txt",
+            "judgement.json",
+            "readings.csv",
+            "record.pdf",
+            "rulebook.txt");
+    List<String> index = Files.readAllLines(folder.resolve(RecordWriter.INDEX));
+    assertThat(index).hasSize(6);
+    for (String line : index) {
+      String[] parts = line.split("  ", 2);
+      byte[] bytes = Files.readAllBytes(folder.resolve(parts[1]));
+      assertThat(parts[0])
+          .isEqualTo(HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes)));
+      assertThat(Files.readString(folder.resolve("README.txt"))).contains(parts[1]);
+    }
+    assertThat(names(dir.resolve("deep"))).containsExactly("record");
+  }
+
+  @Test
+  void theDataOfTheRecordAgreesWithTheJudgement() throws Exception {
+    Judgement judgement = Jobs.mixed();
+    Path folder = dir.resolve("record");
+    write(judgement, folder);
+    assertThat(
+            new ObjectMapper()
+                .readTree(folder.resolve("judgement.json").toFile())
+                .at("/totals/proved")
+                .asInt())
+        .isEqualTo(judgement.totals().get(Standing.PROVED));
+    assertThat(Files.readAllLines(folder.resolve("fibres.csv")))
+        .hasSize(judgement.fibres().size() + 1);
+    assertThat(Files.readAllLines(folder.resolve("readings.csv")))
+        .hasSize(judgement.ledger().readings().size() + 1);
+    assertThat(Files.readString(folder.resolve("rulebook.txt")))
+        .contains("OM4 at 850 nm: 3.50 dB/km")
+        .contains("from memory: confirm against the standard");
+  }
+
+  @Test
+  void theSameJudgementAndTimeGiveTheSameBytes() throws Exception {
+    write(Jobs.mixed(), dir.resolve("one"));
+    write(Jobs.mixed(), dir.resolve("two"));
+    for (String name : names(dir.resolve("one"))) {
+      assertThat(Files.mismatch(dir.resolve("one").resolve(name), dir.resolve("two").resolve(name)))
+          .as(name)
+          .isEqualTo(-1);
+    }
+  }
+
+  @Test
+  void anotherTimeOfIssueGivesAnotherDocument() throws Exception {
+    write(Jobs.tiny(), dir.resolve("one"));
+    RecordWriter.write(
+        Jobs.tiny(), List.of(), List.of(), dir.resolve("two"), ISSUED.plusSeconds(60), "9.9");
+    assertThat(
+            Files.mismatch(
+                dir.resolve("one").resolve("record.pdf"), dir.resolve("two").resolve("record.pdf")))
+        .isNotEqualTo(-1);
+    assertThat(
+            Files.mismatch(
+                dir.resolve("one").resolve("judgement.json"),
+                dir.resolve("two").resolve("judgement.json")))
+        .isEqualTo(-1);
+  }
+
+  @Test
+  void aFolderThatHoldsSomethingIsRefusedAndLeftAlone() throws Exception {
+    Path folder = Files.createDirectory(dir.resolve("record"));
+    Files.writeString(folder.resolve("mine.txt"), "mine");
+    assertThatThrownBy(() -> write(Jobs.tiny(), folder))
+        .isInstanceOfSatisfying(
+            RecordException.class,
+            e -> {
+              assertThat(e.problem().file()).isEqualTo(folder.toString());
+              assertThat(e.problem().expected()).contains("does not exist yet, or is empty");
+              assertThat(e.problem().action()).contains("another folder");
+            });
+    assertThat(names(folder)).containsExactly("mine.txt");
+    assertThat(names(dir)).containsExactly("record");
+  }
+
+  @Test
+  void anEmptyFolderIsFilled() throws Exception {
+    Path folder = Files.createDirectory(dir.resolve("record"));
+    write(Jobs.tiny(), folder);
+    assertThat(names(folder)).contains("record.pdf", "index.txt");
+  }
+
+  @Test
+  void whatCannotBeWrittenLeavesNothingBehind() throws Exception {
+    Path file = Files.writeString(dir.resolve("file"), "x");
+    assertThatThrownBy(() -> write(Jobs.tiny(), file)).isInstanceOf(RecordException.class);
+    assertThatThrownBy(() -> write(Jobs.tiny(), file.resolve("record")))
+        .isInstanceOf(RecordException.class);
+    assertThat(Files.readString(file)).isEqualTo("x");
+    assertThat(names(dir)).containsExactly("file");
+  }
+
+  @Test
+  void aDraftOfAnotherRunIsLeftAlone() throws Exception {
+    Path other = Files.createDirectory(dir.resolve(".record.draft-1"));
+    write(Jobs.tiny(), dir.resolve("record"));
+    assertThat(other).isEmptyDirectory();
+    assertThat(names(dir)).containsExactly(".record.draft-1", "record");
+  }
+}
