@@ -3,6 +3,7 @@ package ferrule.store.intake;
 import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import ferrule.core.Problem;
 import java.io.BufferedInputStream;
 import java.io.IOException;
@@ -146,8 +147,8 @@ final class CsvTable {
     try (CsvReader<RowBuffer> csv =
         CsvReader.builder()
             .fieldSeparator(separator)
-            .allowExtraFields(true)
-            .allowMissingFields(true)
+            .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+            .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
             .allowUnclosedQuote(false)
             .maxBufferSize(LONGEST_ROW)
             .build(intoRow, decoded)) {

@@ -24,7 +24,11 @@ class CsvBoundsTest {
       "readings.csv, row 3: expected a row of at most 1048576 characters; found a longer one; look"
           + " for a missing line end or an unclosed quote";
 
-  @TempDir private Path temp;
+  private final Path temp;
+
+  CsvBoundsTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   private TableReader.Outcome read(String text) throws IOException {
     Path file = temp.resolve("readings.csv");

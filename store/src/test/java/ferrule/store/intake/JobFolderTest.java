@@ -16,8 +16,12 @@ import org.junit.jupiter.api.io.TempDir;
 
 class JobFolderTest {
 
-  @TempDir private Path temp;
+  private final Path temp;
   private Path folder = Path.of("");
+
+  JobFolderTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   @BeforeEach
   void copyTheMill() {

@@ -44,9 +44,13 @@ class JobPaperTest {
   private static final String RULEBOOKS =
       "one of iso-11801-1, tia-568.3-d, tia-568.3-e, or a rulebook file in the job's folder";
 
-  @TempDir private Path temp;
+  private final Path temp;
   private final List<Problem> problems = new ArrayList<>();
   private final List<String> notes = new ArrayList<>();
+
+  JobPaperTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   @BeforeEach
   void forget() {

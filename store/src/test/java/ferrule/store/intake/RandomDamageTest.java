@@ -53,7 +53,11 @@ class RandomDamageTest {
           "#REF!",
           "B");
 
-  @TempDir private Path temp;
+  private final Path temp;
+
+  RandomDamageTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   /** Rows in a text without quotes: lines that hold more than white space and separators. */
   private static long rowsOf(String text, char separator) {

@@ -35,7 +35,11 @@ class XlsxTablesTest {
     "operator"
   };
 
-  @TempDir private Path temp;
+  private final Path temp;
+
+  XlsxTablesTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   private static List<Object> contents(Job job) {
     return List.of(

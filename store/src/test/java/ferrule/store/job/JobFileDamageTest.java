@@ -25,10 +25,14 @@ class JobFileDamageTest {
     "DROP TRIGGER entry_is_never_edited", "DROP TRIGGER entry_is_never_removed"
   };
 
-  @TempDir private Path temp;
+  private final Path temp;
   private Path folder = Path.of("");
   private Path good = Path.of("");
   private Path path = Path.of("");
+
+  JobFileDamageTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   @BeforeEach
   void makeTheMill() throws JobFileException, IOException, SQLException {
@@ -131,7 +135,8 @@ class JobFileDamageTest {
         row.next();
         if (column.equals("content")) {
           char[] text = row.getString(1).toCharArray();
-          text[random.nextInt(text.length)] ^= 1;
+          int at = random.nextInt(text.length);
+          text[at] = (char) (text[at] ^ 1);
           update.setString(1, new String(text));
         } else {
           byte[] bytes = row.getBytes(1);

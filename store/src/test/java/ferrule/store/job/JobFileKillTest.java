@@ -22,9 +22,13 @@ class JobFileKillTest {
   private static final int ROWS = 12_000;
   private static final int LINES = ROWS / 1_000;
 
-  @TempDir private Path temp;
+  private final Path temp;
   private final SplittableRandom random = new SplittableRandom(1912);
   private Path folder = Path.of("");
+
+  JobFileKillTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   @BeforeEach
   void makeManyReadings() throws IOException {

@@ -23,9 +23,13 @@ class JobFileRefusalsTest {
   private static final String READINGS_HEADER =
       "link,fibre,direction,wavelength_nm,loss_db,reference,measured_at,operator\n";
 
-  @TempDir private Path temp;
+  private final Path temp;
   private Path folder = Path.of("");
   private Path path = Path.of("");
+
+  JobFileRefusalsTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   @BeforeEach
   void makeTheMill() throws JobFileException {

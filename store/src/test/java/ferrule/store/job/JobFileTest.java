@@ -30,9 +30,13 @@ class JobFileTest {
       "link,fibre,direction,wavelength_nm,power_dbm,loss_db,length_m,reference,measured_at,"
           + "operator\n";
 
-  @TempDir private Path temp;
+  private final Path temp;
   private Path folder = Path.of("");
   private Path path = Path.of("");
+
+  JobFileTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   @BeforeEach
   void makeTheMill() throws JobFileException {

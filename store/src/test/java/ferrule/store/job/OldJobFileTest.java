@@ -19,7 +19,11 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class OldJobFileTest {
 
-  @TempDir private Path temp;
+  private final Path temp;
+
+  OldJobFileTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
 
   private Path copy(String name) throws IOException {
     return Files.copy(Fixtures.path("jobs/" + name), temp.resolve(name));
