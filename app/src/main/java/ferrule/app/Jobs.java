@@ -37,8 +37,7 @@ public final class Jobs {
   private static LoadedJob fromFile(Path path) throws BadInputException {
     try (JobFile file = open(path)) {
       StoredJob stored = file.load();
-      return new LoadedJob(
-          path.toString(), stored.job(), stored.problems(), stored.notes(), false);
+      return new LoadedJob(path.toString(), stored.job(), stored.problems(), stored.notes(), false);
     } catch (JobFileException e) {
       throw new BadInputException(e.problem());
     }

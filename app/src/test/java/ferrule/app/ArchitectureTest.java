@@ -46,7 +46,8 @@ class ArchitectureTest {
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("java.sql..", "javax.sql..", "org.sqlite..", "org.flywaydb..")
-          .because("one package knows how entries are kept, so that another store can take its place");
+          .because(
+              "one package knows how entries are kept, so that another store can take its place");
 
   @ArchTest
   static final ArchRule tableLibrariesStayInTheIntake =
@@ -90,7 +91,8 @@ class ArchitectureTest {
           .doNotHaveFullyQualifiedName("ferrule.app.Main")
           .should()
           .callMethod(System.class, "exit", int.class)
-          .because("exit codes are decided in one place, and tests run commands in their own process");
+          .because(
+              "exit codes are decided in one place, and tests run commands in their own process");
 
   @ArchTest
   static final ArchRule noCyclesBetweenPackages =

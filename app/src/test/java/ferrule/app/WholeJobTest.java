@@ -108,7 +108,9 @@ class WholeJobTest {
     Path folder = copyOfLibrary();
     Path readings = folder.resolve("readings.csv");
     Files.writeString(
-        readings, Files.readString(readings).replace("L01,1,A-B,1310,-5.42,0.30", "L01,1,A-B,1310,-5.42,0.90"));
+        readings,
+        Files.readString(readings)
+            .replace("L01,1,A-B,1310,-5.42,0.30", "L01,1,A-B,1310,-5.42,0.90"));
     Ran ran = Ran.here("judge", folder.toString(), "--json");
     assertThat(ran.code()).isEqualTo(ExitCode.BAD_INPUT);
     assertThat(ran.err().strip().lines()).hasSize(1);
@@ -126,7 +128,9 @@ class WholeJobTest {
     Ran ran = Ran.here("judge", folder.toString(), "--json");
     assertThat(ran.code()).isEqualTo(ExitCode.BAD_INPUT);
     assertThat(JSON.readTree(ran.out()).get("job").isNull()).isTrue();
-    assertThat(Ran.here("new", temp.resolve("x.ferrule").toString(), "--from", folder.toString()).code())
+    assertThat(
+            Ran.here("new", temp.resolve("x.ferrule").toString(), "--from", folder.toString())
+                .code())
         .isEqualTo(ExitCode.BAD_INPUT);
     assertThat(temp.resolve("x.ferrule")).doesNotExist();
   }
@@ -154,8 +158,7 @@ class WholeJobTest {
         .contains("2 connection x 0.75 dB")
         .contains("from memory: confirm against the standard")
         .contains("source drift between zero and reading");
-    assertThat(Ran.here("judge", LIBRARY, "--fibre", "L99/1").code())
-        .isEqualTo(ExitCode.BAD_INPUT);
+    assertThat(Ran.here("judge", LIBRARY, "--fibre", "L99/1").code()).isEqualTo(ExitCode.BAD_INPUT);
   }
 
   @Test

@@ -81,8 +81,7 @@ final class BigFolder {
         Instant at = start(zero).plusSeconds(300 + 180L * (i % LINKS_PER_ZERO));
         for (int fibre = 1; fibre <= 2; fibre++) {
           for (int k = 0; k < 4; k++) {
-            double mean =
-                (k % 2 == 0 ? 0.34 : 0.20) * lengths[i] / 1000 + 0.24 + 0.2 * (i % 3);
+            double mean = (k % 2 == 0 ? 0.34 : 0.20) * lengths[i] / 1000 + 0.24 + 0.2 * (i % 3);
             double loss =
                 Math.round(Math.max(0.05, mean + random.nextDouble(-0.1, 0.1)) * 100) / 100.0;
             out.write(

@@ -24,8 +24,8 @@ import org.openjdk.jmh.annotations.Warmup;
 import org.openjdk.jmh.infra.Blackhole;
 
 /**
- * Judging a folder of 100,000 fibres (400,000 readings), from files to judgement, against parsing the
- * same CSV files with the same CSV library and doing nothing with them. Heap: 1,500 MiB, as the
+ * Judging a folder of 100,000 fibres (400,000 readings), from files to judgement, against parsing
+ * the same CSV files with the same CSV library and doing nothing with them. Heap: 1,500 MiB, as the
  * command has.
  */
 @State(Scope.Benchmark)

@@ -101,7 +101,11 @@ final class AddCommand implements Callable<Integer> {
       } else {
         problems.add(
             new Problem(
-                name, 0, "", "a table (.csv or .xlsx) or a job.toml", "another kind of file",
+                name,
+                0,
+                "",
+                "a table (.csv or .xlsx) or a job.toml",
+                "another kind of file",
                 "hand in one of these"));
       }
     }

@@ -75,7 +75,11 @@ final class DemoCommand implements Callable<Integer> {
     if (Files.exists(base)) {
       throw new BadInputException(
           new Problem(
-              base.toString(), 0, "", "a name that is not taken", "a folder or file of this name",
+              base.toString(),
+              0,
+              "",
+              "a name that is not taken",
+              "a folder or file of this name",
               "choose another with -o"));
     }
     Path folder = base.resolve("folder");

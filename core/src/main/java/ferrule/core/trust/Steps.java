@@ -25,11 +25,11 @@ public final class Steps {
   public static NextStep verify(String zero, List<AssessedReading> reach) {
     return new NextStep(
         VERIFY + zero,
-        "Mate the launch cord of zero "
+        "Read the launch cord of zero "
             + zero
-            + " to its receive cord and read it, if the launch cord has not left the source: in its"
-            + " window, the readings stand; if not, or if it has, clean, set a new zero, verify it,"
-            + " and retest one early, one middle and one late link",
+            + " mated to its receive cord, if it never left the source: inside the window, the"
+            + " readings stand; otherwise set and verify a new zero and retest an early, a middle"
+            + " and a late link",
         commonPlace(reach),
         Handling.VERIFY);
   }
