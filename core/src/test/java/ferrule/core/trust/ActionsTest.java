@@ -95,6 +95,38 @@ class ActionsTest {
   }
 
   @Test
+  void aDeedThatFreesAFibreOutrightComesBeforeOneOfTwoThatAFibreNeeds() {
+    JobFixture job =
+        JobFixture.singleMode()
+            .link("K001", 1, 150)
+            .link("K002", 1, 150)
+            .zero(ZeroFixture.zero("Z1").directions(A_TO_B).unverified())
+            .zero(ZeroFixture.zero("Z2").source("S2").launch("L2").receive("R2"))
+            .readAll("Z1", MORNING, l -> l.id().equals("K001"), 1310, 1550)
+            .readAll("Z2", MORNING, l -> l.id().equals("K002"), 1310, 1550)
+            .change(of("K002/1"), loss(r -> 1.8));
+    List<Action> actions = actions(job);
+    assertThat(actions).extracting(Action::minutes).containsOnly(5.0);
+    assertThat(actions).hasSize(3);
+    assertThat(actions.get(0).frees()).extracting(FibreId::toString).containsExactly("K002/1");
+  }
+
+  @Test
+  void aNewZeroAlsoSettlesWhetherTheOldOneWasGood() {
+    // Outside its power window, and unverified: setting it anew is the one deed.
+    JobFixture job =
+        JobFixture.singleMode()
+            .link("K001", 2, 150)
+            .zero(ZeroFixture.zero("Z1").unverified().power(-12))
+            .readAll("Z1", 1310, 1550);
+    assertThat(actions(job))
+        .singleElement()
+        .extracting(Action::what)
+        .asString()
+        .contains("set a new zero");
+  }
+
+  @Test
   void onlyTheFibreWithASecondObstacleWaitsForItsSecondDeed() {
     JobFixture job =
         JobFixture.singleMode()

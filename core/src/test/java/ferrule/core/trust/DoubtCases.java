@@ -666,7 +666,7 @@ final class DoubtCases {
         DoubtCase.of(WAVELENGTH_ORDER, "a tenth more, in one mating", bent(long1, 0.10))
             .onFibre("K001/1")
             .reaching(of("K001/1").and(towards(A_TO_B)), "K001/1")
-            .butNotIn(bent(long1, 0.09)));
+            .butNotIn(bent(long1, 0.099)));
     Predicate<Reading> long2 = of("K001/1").and(at(1550));
     cases.add(
         DoubtCase.of(WAVELENGTH_ORDER, "two tenths more, in two matings", bentLater(long2, 0.21))

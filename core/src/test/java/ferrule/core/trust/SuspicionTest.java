@@ -122,6 +122,28 @@ class SuspicionTest {
     assertThat(causeAt(-1)).startsWith("another source or another cord");
   }
 
+  /** Two zeros, each both ways with one source: one other zero is on record, not three. */
+  @Test
+  void aZeroIsNotItsOwnHistory() {
+    JobFixture job =
+        JobFixture.singleMode()
+            .link("K001", 1, 150)
+            .link("K002", 1, 150)
+            .zero(ZeroFixture.zero("Z1").power(-6))
+            .zero(ZeroFixture.zero("Z2").power(-6.7).at(MORNING.plus(Duration.ofHours(2))))
+            .readAll("Z1", MORNING, l -> l.id().equals("K001"), 1310, 1550)
+            .readAll(
+                "Z2", MORNING.plus(Duration.ofHours(2)), l -> l.id().equals("K002"), 1310, 1550);
+    List<Doubt> doubts = doubts(job, DoubtKind.ZERO_POWER);
+    assertThat(doubts)
+        .isNotEmpty()
+        .allSatisfy(
+            doubt -> {
+              assertThat(doubt.subject()).isEqualTo(Subject.reference("Z2"));
+              assertThat(measure(doubt, "other_zeros")).isEqualTo(1);
+            });
+  }
+
   private static String causeAt(double dbm) {
     JobFixture job =
         JobFixture.singleMode()

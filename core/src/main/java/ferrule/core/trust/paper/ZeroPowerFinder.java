@@ -102,6 +102,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
             .flatMap(zero -> zero.levels().stream())
             .filter(l -> l != level && !l.source().isEmpty() && l.source().equals(level.source()))
             .filter(l -> l.wavelength().equals(level.wavelength()))
+            .filter(l -> l.direction() == level.direction())
             .filter(l -> windowOf(ledger, l).holds(l.power()))
             .mapToDouble(l -> l.power().value())
             .sorted()
@@ -145,6 +146,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
     return ledger.requirement().settings().powerWindow(Levels.kind(level));
   }
 
+  /** By direction too: the two directions of one zero are one event, not each other's history. */
   private static void history(Ledger ledger, ByLevel byLevel, Consumer<Doubt> out) {
     Map<String, List<Dated>> bySource = new LinkedHashMap<>();
     for (Zero zero : ledger.job().zeros()) {
@@ -152,7 +154,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
         if (!level.source().isEmpty() && windowOf(ledger, level).holds(level.power())) {
           bySource
               .computeIfAbsent(
-                  level.source() + " " + level.wavelength().nm() + " " + Levels.kind(level),
+                  level.source() + " " + Levels.shown(level) + " " + Levels.kind(level),
                   k -> new ArrayList<>())
               .add(new Dated(zero, level));
         }
