@@ -1,6 +1,7 @@
 package ferrule.app;
 
 import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import ferrule.store.job.JobFile;
 import ferrule.store.job.JobFileException;
 import ferrule.store.job.StoredJob;
@@ -25,7 +26,7 @@ public final class Jobs {
   }
 
   private static LoadedJob fromFolder(Path path) throws BadInputException {
-    JobFolder.Assembled assembled = JobFolder.read(path).assemble();
+    JobFolder.Assembled assembled = JobFolder.read(path, Purpose.JUDGE).assemble();
     if (assembled.job().isEmpty()) {
       throw new BadInputException(assembled.problems());
     }
@@ -36,8 +37,7 @@ public final class Jobs {
   private static LoadedJob fromFile(Path path) throws BadInputException {
     try (JobFile file = open(path)) {
       StoredJob stored = file.load();
-      return new LoadedJob(
-          path.toString(), stored.job(), stored.problems(), stored.notes(), false);
+      return new LoadedJob(path.toString(), stored.job(), stored.problems(), stored.notes(), false);
     } catch (JobFileException e) {
       throw new BadInputException(e.problem());
     }

@@ -5,6 +5,7 @@ import ferrule.core.allowance.LossSum;
 import ferrule.core.allowance.Term;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
+import ferrule.core.plant.FibreId;
 import ferrule.core.plant.FibreRanges;
 import ferrule.core.rulebook.Rulebook;
 import ferrule.core.trust.Action;
@@ -19,6 +20,7 @@ import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.Contribution;
 import java.io.PrintWriter;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -28,6 +30,8 @@ import java.util.function.Consumer;
 public final class JudgementText {
 
   private static final int FEW = 12;
+  private static final int WIDTH = 100;
+  private static final int HANGING = 4;
 
   private final Terminal terminal;
   private final PrintWriter out;
@@ -44,8 +48,7 @@ public final class JudgementText {
    *
    * @param all whether to list everything, however long
    */
-  public static void print(
-      Terminal terminal, LoadedJob loaded, Judgement judgement, boolean all) {
+  public static void print(Terminal terminal, LoadedJob loaded, Judgement judgement, boolean all) {
     new JudgementText(terminal, all).print(loaded, judgement);
   }
 
@@ -57,8 +60,8 @@ public final class JudgementText {
   private void print(LoadedJob loaded, Judgement judgement) {
     Requirement requirement = judgement.ledger().requirement();
     Rulebook rulebook = requirement.rulebook();
-    out.println(terminal.strong(requirement.title()));
-    out.println(
+    say(terminal.strong(requirement.title()));
+    say(
         rulebook.id()
             + ", "
             + requirement.method().word()
@@ -69,13 +72,13 @@ public final class JudgementText {
             + ", decision rule "
             + requirement.decision().word());
     if (rulebook.figuresFromMemory() > 0) {
-      out.println(
+      say(
           terminal.faint(
               rulebook.figuresFromMemory()
                   + " figures of this rulebook are from memory: confirm against the standard"));
     }
     out.println();
-    out.println(totals(judgement));
+    say(totals(judgement));
     zeros(judgement);
     actions(judgement.actions());
     doubts(
@@ -87,11 +90,11 @@ public final class JudgementText {
     standings(judgement);
     if (!loaded.problems().isEmpty()) {
       section("Rows that could not be used");
-      limited(loaded.problems(), problem -> out.println("  " + problem.line()));
+      limited(loaded.problems(), problem -> say("  " + problem.line()));
     }
     if (!loaded.notes().isEmpty()) {
       section("Notes");
-      loaded.notes().forEach(note -> out.println("  " + note));
+      loaded.notes().forEach(note -> say("  " + note));
     }
   }
 
@@ -100,6 +103,24 @@ public final class JudgementText {
       case MISSING, FACE_UNSEEN -> true;
       default -> false;
     };
+  }
+
+  /** Prints a line, broken at blanks where it is too long, what follows set in deeper. */
+  private void say(String line) {
+    int indent = 0;
+    while (indent < line.length() && line.charAt(indent) == ' ') {
+      indent++;
+    }
+    String rest = line;
+    while (rest.length() > WIDTH) {
+      int at = rest.lastIndexOf(' ', WIDTH);
+      if (at <= indent + HANGING) {
+        break;
+      }
+      out.println(rest.substring(0, at));
+      rest = " ".repeat(indent + HANGING) + rest.substring(at + 1);
+    }
+    out.println(rest);
   }
 
   private static String totals(Judgement judgement) {
@@ -112,14 +133,14 @@ public final class JudgementText {
 
   private void section(String title) {
     out.println();
-    out.println(terminal.strong(title));
+    say(terminal.strong(title));
   }
 
   private <T> void limited(List<T> items, Consumer<T> printer) {
     int shown = all ? items.size() : Math.min(FEW, items.size());
     items.subList(0, shown).forEach(printer);
     if (shown < items.size()) {
-      out.println("  ... and " + (items.size() - shown) + " more; --all lists them");
+      say("  ... and " + (items.size() - shown) + " more; --all lists them");
     }
   }
 
@@ -140,8 +161,8 @@ public final class JudgementText {
     limited(
         shaky,
         zero -> {
-          out.println("  " + zero.zero().id() + " is " + zero.trust().word());
-          zero.reasons().forEach(reason -> out.println("      " + reason));
+          say("  " + zero.zero().id() + " is " + zero.trust().word());
+          zero.reasons().forEach(reason -> say("      " + reason));
         });
   }
 
@@ -153,14 +174,14 @@ public final class JudgementText {
     limited(
         actions,
         action -> {
-          out.println(
+          say(
               String.format(
                   Locale.ROOT,
                   "  %d. %s%s",
                   action.rank(),
                   action.where().isEmpty() ? "" : action.where() + ": ",
                   action.what()));
-          out.println(
+          say(
               "     about "
                   + Math.round(action.minutes())
                   + " min, "
@@ -181,13 +202,12 @@ public final class JudgementText {
     limited(
         doubts,
         doubt -> {
-          out.println("  " + doubt.kind().id() + ", " + doubt.line());
+          say("  " + doubt.kind().id() + ", " + doubt.line());
           if (!doubt.reach().isEmpty()) {
-            out.println(
-                "      reaches " + FibreRanges.shown(doubt.reach().fibres(), all ? 1000 : 6));
+            say("      reaches " + FibreRanges.shown(doubt.reach().fibres(), all ? 1000 : 6));
           }
-          out.println("      likely: " + causes(doubt.causes()));
-          out.println(
+          say("      likely: " + causes(doubt.causes()));
+          say(
               "      next: "
                   + doubt.next().what()
                   + " (about "
@@ -210,24 +230,30 @@ public final class JudgementText {
           judgement.fibres().stream().filter(f -> f.standing() == standing).toList();
       if (!fibres.isEmpty()) {
         section(Character.toUpperCase(standing.word().charAt(0)) + standing.word().substring(1));
+        Map<List<String>, List<FibreId>> byReason = new LinkedHashMap<>();
+        for (FibreJudgement f : fibres) {
+          byReason.computeIfAbsent(f.reasons(), k -> new ArrayList<>()).add(f.fibre());
+        }
         limited(
-            fibres,
-            f -> {
-              List<String> reasons = f.reasons();
-              out.println("  " + f.fibre() + "  " + String.join("; ", reasons));
-            });
+            new ArrayList<>(byReason.entrySet()),
+            entry ->
+                say(
+                    "  "
+                        + FibreRanges.shown(entry.getValue(), all ? 1000 : 6)
+                        + "  "
+                        + String.join("; ", entry.getKey())));
       }
     }
     if (all) {
       section("Proved");
       judgement.fibres().stream()
           .filter(f -> f.standing() == Standing.PROVED)
-          .forEach(f -> out.println("  " + f.fibre() + "  " + String.join("; ", f.reasons())));
+          .forEach(f -> say("  " + f.fibre() + "  " + String.join("; ", f.reasons())));
     }
   }
 
   private void fibre(FibreJudgement fibre) {
-    out.println(
+    say(
         terminal.strong(fibre.fibre() + " is " + fibre.standing().word())
             + ", "
             + fibre.link().category().label()
@@ -237,7 +263,7 @@ public final class JudgementText {
             + fibre.link().a().where()
             + " to "
             + fibre.link().b().where());
-    fibre.reasons().forEach(reason -> out.println("  " + reason));
+    fibre.reasons().forEach(reason -> say("  " + reason));
     for (AssessedReading reading : fibre.readings()) {
       reading(fibre, reading);
     }
@@ -246,10 +272,8 @@ public final class JudgementText {
         .forEach(
             doubt -> {
               out.println();
-              out.println("  " + doubt.kind().id() + ": " + doubt.line());
-              doubt
-                  .evidence()
-                  .forEach(e -> out.println("      " + e.name() + " = " + e.shown()));
+              say("  " + doubt.kind().id() + ": " + doubt.line());
+              doubt.evidence().forEach(e -> say("      " + e.name() + " = " + e.shown()));
             });
   }
 
@@ -264,7 +288,7 @@ public final class JudgementText {
             + (reading.current() ? "" : " (replaced by a later reading)")
             + (fibre.blocked(reading) ? " (in doubt)" : ""));
     if (reading.hasLoss()) {
-      out.println(
+      say(
           "  loss "
               + Decibels.shown(reading.lossDb())
               + " dB, uncertainty "
@@ -280,13 +304,13 @@ public final class JudgementText {
 
   private void allowance(Allowance allowance) {
     if (allowance.limit().isPresent()) {
-      out.println("  limit " + Decibels.shown(allowance.limitDb()) + " dB");
+      say("  limit " + Decibels.shown(allowance.limitDb()) + " dB");
     } else {
-      out.println("  no limit; the rulebook lacks " + String.join(", ", allowance.lacking()));
+      say("  no limit; the rulebook lacks " + String.join(", ", allowance.lacking()));
     }
     terms(allowance.limitTerms());
     if (!Double.isNaN(allowance.expectedDb())) {
-      out.println(
+      say(
           "  expected "
               + Decibels.shown(allowance.expectedDb())
               + " dB, spread "
@@ -298,7 +322,7 @@ public final class JudgementText {
 
   private void terms(LossSum sum) {
     for (Term term : sum.terms()) {
-      out.println(
+      say(
           String.format(
               Locale.ROOT,
               "      %s dB = %s %s x %s dB  %s; %s",
@@ -312,9 +336,9 @@ public final class JudgementText {
   }
 
   private void budget(Budget budget, double km, double lossDb) {
-    out.println("  standard uncertainty, contribution by contribution:");
+    say("  standard uncertainty, contribution by contribution:");
     for (Contribution c : budget.contributions()) {
-      out.println(
+      say(
           String.format(
               Locale.ROOT, "      %.4f dB  %s (%s)", c.product(km, lossDb), c.what(), c.origin()));
     }

@@ -6,7 +6,6 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
@@ -32,7 +31,9 @@ public final class Main {
     return commandLine(terminal).execute(arguments);
   }
 
-  /** The command with all its sub-commands: also the source of the manual and of shell completion. */
+  /**
+   * The command with all its sub-commands: also the source of the manual and of shell completion.
+   */
   public static CommandLine commandLine(Terminal terminal) {
     CommandLine line = new CommandLine(new FerruleCommand(terminal));
     line.setOut(terminal.out());
@@ -40,8 +41,7 @@ public final class Main {
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setUsageHelpLongOptionsMaxWidth(30);
     line.setParameterExceptionHandler(Main::badArguments);
-    line.setExecutionExceptionHandler(
-        (exception, command, parsed) -> failed(exception, terminal));
+    line.setExecutionExceptionHandler((exception, command, parsed) -> failed(exception, terminal));
     return line;
   }
 

@@ -8,7 +8,9 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Model.PositionalParamSpec;
 
-/** The manual page, in man's own format, made from the command's own model so that it cannot lag. */
+/**
+ * The manual page, in man's own format, made from the command's own model so that it cannot lag.
+ */
 public final class ManualPage {
 
   private final StringBuilder page = new StringBuilder();
@@ -43,8 +45,7 @@ public final class ManualPage {
     }
     for (OptionSpec option : spec.options()) {
       String names = String.join(", ", option.names());
-      argument(
-          option.arity().max() > 0 ? names + " " + option.paramLabel() : names, option);
+      argument(option.arity().max() > 0 ? names + " " + option.paramLabel() : names, option);
     }
   }
 

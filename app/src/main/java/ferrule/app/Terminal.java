@@ -11,7 +11,9 @@ import java.util.Map;
  */
 public final class Terminal {
 
-  /** Problems listed in full; a file of hundreds of thousands of bad rows must not drown the rest. */
+  /**
+   * Problems listed in full; a file of hundreds of thousands of bad rows must not drown the rest.
+   */
   private static final int MOST_PROBLEM_LINES = 500;
 
   private final PrintWriter out;

@@ -16,8 +16,12 @@ public record Problem(
 
   private static final int LONGEST_FOUND = 120;
 
-  /** Shortens what was found, and strips control characters that would spoil a terminal. */
+  /**
+   * Shortens what was found and the key it was found under, and strips control characters that
+   * would spoil a terminal.
+   */
   public Problem {
+    column = printable(column);
     found = printable(found);
   }
 

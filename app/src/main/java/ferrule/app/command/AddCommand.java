@@ -6,6 +6,7 @@ import ferrule.app.Terminal;
 import ferrule.core.Problem;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.JobPaper;
+import ferrule.store.intake.Purpose;
 import ferrule.store.intake.TableFile;
 import ferrule.store.intake.TableReader;
 import ferrule.store.job.AddOutcome;
@@ -94,13 +95,17 @@ final class AddCommand implements Callable<Integer> {
       if (name.toLowerCase(Locale.ROOT).endsWith(".toml")) {
         paper = JobFolder.readPaper(path, name, problems, notes);
       } else if (TableReader.reads(name)) {
-        TableReader.Outcome outcome = TableReader.read(path, name, Optional.empty());
+        TableReader.Outcome outcome = TableReader.read(path, name, Optional.empty(), Purpose.STORE);
         problems.addAll(outcome.problems());
         tables.addAll(outcome.tables());
       } else {
         problems.add(
             new Problem(
-                name, 0, "", "a table (.csv or .xlsx) or a job.toml", "another kind of file",
+                name,
+                0,
+                "",
+                "a table (.csv or .xlsx) or a job.toml",
+                "another kind of file",
                 "hand in one of these"));
       }
     }

@@ -11,6 +11,7 @@ import ferrule.core.Problem;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import ferrule.store.job.AddOutcome;
 import ferrule.store.job.Batch;
 import ferrule.store.job.JobFile;
@@ -74,7 +75,11 @@ final class DemoCommand implements Callable<Integer> {
     if (Files.exists(base)) {
       throw new BadInputException(
           new Problem(
-              base.toString(), 0, "", "a name that is not taken", "a folder or file of this name",
+              base.toString(),
+              0,
+              "",
+              "a name that is not taken",
+              "a folder or file of this name",
               "choose another with -o"));
     }
     Path folder = base.resolve("folder");
@@ -112,7 +117,7 @@ final class DemoCommand implements Callable<Integer> {
   }
 
   private static void make(Terminal terminal, Path folder, Path job) throws BadInputException {
-    JobFolder read = JobFolder.read(folder);
+    JobFolder read = JobFolder.read(folder, Purpose.STORE);
     if (!read.whole() || read.paper().isEmpty()) {
       throw new IllegalStateException("The demo's own folder: " + read.problems());
     }

@@ -58,7 +58,10 @@ final class JobDeskSource implements DeskSource {
     }
   }
 
-  /** Changes when the input does: times and sizes of the job file and its log, or of the folder's files. */
+  /**
+   * Changes when the input does: times and sizes of the job file and its log, or of the folder's
+   * files.
+   */
   private String stamp() {
     StringBuilder stamp = new StringBuilder();
     try {
@@ -73,7 +76,12 @@ final class JobDeskSource implements DeskSource {
       for (Path file : files) {
         if (Files.exists(file)) {
           FileTime time = Files.getLastModifiedTime(file);
-          stamp.append(file).append(time.toMillis()).append(':').append(Files.size(file)).append(' ');
+          stamp
+              .append(file)
+              .append(time.toMillis())
+              .append(':')
+              .append(Files.size(file))
+              .append(' ');
         }
       }
     } catch (IOException e) {

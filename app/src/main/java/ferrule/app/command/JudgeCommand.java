@@ -124,7 +124,11 @@ final class JudgeCommand implements Callable<Integer> {
         () ->
             new BadInputException(
                 new Problem(
-                    "", 0, "--fibre", "a fibre of the schedule, written LINK/N", name,
+                    "",
+                    0,
+                    "--fibre",
+                    "a fibre of the schedule, written LINK/N",
+                    name,
                     "look in links.csv")));
   }
 }

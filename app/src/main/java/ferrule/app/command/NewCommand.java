@@ -3,6 +3,7 @@ package ferrule.app.command;
 import ferrule.app.BadInputException;
 import ferrule.app.Terminal;
 import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import ferrule.store.job.AddOutcome;
 import ferrule.store.job.Batch;
 import ferrule.store.job.JobFile;
@@ -49,7 +50,7 @@ final class NewCommand implements Callable<Integer> {
   public Integer call() throws BadInputException {
     Terminal terminal = parent.terminal();
     terminal.progress("Reading " + from);
-    JobFolder folder = JobFolder.read(from);
+    JobFolder folder = JobFolder.read(from, Purpose.STORE);
     if (!folder.whole() || folder.paper().isEmpty()) {
       throw new BadInputException(folder.problems());
     }

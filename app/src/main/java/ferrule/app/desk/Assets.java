@@ -19,37 +19,36 @@ final class Assets {
   /** One file, ready to be sent. */
   record Asset(byte[] bytes, String contentType, String etag) {}
 
-  private static final Map<String, String> TYPES =
-      Map.ofEntries(
-          Map.entry("desk.css", "text/css; charset=utf-8"),
-          Map.entry("desk.js", "text/javascript; charset=utf-8"),
-          Map.entry("icon.svg", "image/svg+xml"),
-          Map.entry("fonts/OFL.txt", "text/plain; charset=utf-8"),
-          Map.entry("fonts/plex-sans-400.woff2", "font/woff2"),
-          Map.entry("fonts/plex-sans-600.woff2", "font/woff2"),
-          Map.entry("fonts/plex-mono-400.woff2", "font/woff2"),
-          Map.entry("fonts/plex-sans-ext-400.woff2", "font/woff2"),
-          Map.entry("fonts/plex-sans-ext-600.woff2", "font/woff2"),
-          Map.entry("fonts/plex-mono-ext-400.woff2", "font/woff2"));
+  /** Where a file lies in the program, and what it is. The fonts are the record's. */
+  private record Place(String resource, String contentType) {}
+
+  private static final Map<String, Place> PLACES =
+      Map.of(
+          "desk.css", new Place("/desk/desk.css", "text/css; charset=utf-8"),
+          "desk.js", new Place("/desk/desk.js", "text/javascript; charset=utf-8"),
+          "icon.svg", new Place("/desk/icon.svg", "image/svg+xml"),
+          "sans-400.ttf", new Place("/fonts/IBMPlexSans-Regular.ttf", "font/ttf"),
+          "sans-600.ttf", new Place("/fonts/IBMPlexSans-SemiBold.ttf", "font/ttf"));
 
   private final Map<String, Asset> read = new ConcurrentHashMap<>();
 
   /** The file with this name; empty if it is not on the list. */
   Optional<Asset> find(String name) {
-    String type = TYPES.get(name);
-    return type == null
+    Place place = PLACES.get(name);
+    return place == null
         ? Optional.empty()
-        : Optional.of(read.computeIfAbsent(name, n -> load(n, type)));
+        : Optional.of(read.computeIfAbsent(name, n -> load(place)));
   }
 
-  private static Asset load(String name, String type) {
-    try (InputStream in = Assets.class.getResourceAsStream("/desk/" + name)) {
+  private static Asset load(Place place) {
+    try (InputStream in = Assets.class.getResourceAsStream(place.resource())) {
       if (in == null) {
-        throw new IllegalStateException("/desk/" + name + " is missing from the program");
+        throw new IllegalStateException(place.resource() + " is missing from the program");
       }
       byte[] bytes = in.readAllBytes();
       byte[] hash = MessageDigest.getInstance("SHA-256").digest(bytes);
-      return new Asset(bytes, type, "\"" + HexFormat.of().formatHex(hash, 0, 12) + "\"");
+      return new Asset(
+          bytes, place.contentType(), "\"" + HexFormat.of().formatHex(hash, 0, 12) + "\"");
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     } catch (NoSuchAlgorithmException e) {

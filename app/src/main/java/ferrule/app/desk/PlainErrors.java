@@ -5,7 +5,6 @@ import java.nio.charset.StandardCharsets;
 import org.eclipse.jetty.http.HttpHeader;
 import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
-
 import org.eclipse.jetty.util.Callback;
 
 /**

@@ -11,11 +11,15 @@ import ferrule.app.desk.page.TodayPage;
 import ferrule.app.desk.page.ZeroPage;
 import ferrule.app.desk.page.ZerosPage;
 import ferrule.core.trust.Judgement;
+import ferrule.record.data.JudgementJson;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import io.javalin.http.Handler;
 import io.javalin.http.HandlerType;
+import java.io.IOException;
 import java.lang.System.Logger;
 import java.lang.System.Logger.Level;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -25,6 +29,9 @@ import org.jspecify.annotations.Nullable;
 final class Routes {
 
   private static final Logger LOG = System.getLogger("ferrule.desk");
+
+  /** Marks a request whose answer already says why there is nothing to see. */
+  private static final String TOLD = "told";
 
   private final DeskSource source;
   private final Templates templates = new Templates();
@@ -37,18 +44,25 @@ final class Routes {
 
   void addTo(RoutesConfig routes) {
     routes.before(this::guard);
-    routes.get("/", this::today);
-    routes.get("/links", this::links);
-    routes.get("/link/{id}", ctx -> link(ctx, ctx.pathParam("id")));
-    routes.get("/link", ctx -> link(ctx, query(ctx, "id")));
-    routes.get("/zeros", this::zeros);
-    routes.get("/zero/{id}", ctx -> zero(ctx, ctx.pathParam("id")));
-    routes.get("/zero", ctx -> zero(ctx, query(ctx, "id")));
-    routes.get("/doubts", this::doubts);
-    routes.get("/rulebook", this::rulebook);
-    routes.get("/assets/<name>", this::asset);
+    serve(routes, "/", this::today);
+    serve(routes, "/links", this::links);
+    serve(routes, "/link/{id}", ctx -> link(ctx, ctx.pathParam("id")));
+    serve(routes, "/link", ctx -> link(ctx, query(ctx, "id")));
+    serve(routes, "/zeros", this::zeros);
+    serve(routes, "/zero/{id}", ctx -> zero(ctx, ctx.pathParam("id")));
+    serve(routes, "/zero", ctx -> zero(ctx, query(ctx, "id")));
+    serve(routes, "/doubts", this::doubts);
+    serve(routes, "/rulebook", this::rulebook);
+    serve(routes, "/judgement.json", this::json);
+    serve(routes, "/assets/<name>", this::asset);
     routes.error(404, this::notFound);
     routes.exception(Exception.class, this::fault);
+  }
+
+  /** HEAD is answered like GET; the server leaves the body out. */
+  private static void serve(RoutesConfig routes, String path, Handler handler) {
+    routes.get(path, handler);
+    routes.head(path, handler);
   }
 
   /** Headers first, so that refusals carry them too; then who asks, and for what. */
@@ -143,6 +157,12 @@ final class Routes {
     show(ctx, "rulebook", RulebookPage.of(source.jobName(), index()));
   }
 
+  private void json(Context ctx) throws IOException {
+    ctx.contentType("application/json");
+    JudgementJson.write(
+        ctx.outputStream(), source.judgement(), source.problems(), source.notes(), false);
+  }
+
   private void asset(Context ctx) {
     Optional<Assets.Asset> found = assets.find(ctx.pathParam("name"));
     if (found.isEmpty()) {
@@ -158,8 +178,9 @@ final class Routes {
     ctx.contentType(asset.contentType()).result(asset.bytes());
   }
 
+  /** Where no handler had anything to say. */
   private void notFound(Context ctx) {
-    if (ctx.resultInputStream() == null || !String.valueOf(ctx.res().getContentType()).startsWith("text/html")) {
+    if (ctx.attribute(TOLD) == null) {
       missing(
           ctx, "There is no page at this address.", "Choose one of the parts of the desk above.");
     }
@@ -183,11 +204,13 @@ final class Routes {
   }
 
   private void message(Context ctx, String title, String message, String todo) {
+    ctx.attribute(TOLD, true);
     show(ctx, "message", MessagePage.of(source.jobName(), title, message, todo));
   }
 
   private void show(Context ctx, String template, Object page) {
-    ctx.html(templates.render(template, page));
+    ctx.contentType("text/html; charset=utf-8")
+        .result(templates.render(template, page).getBytes(StandardCharsets.UTF_8));
   }
 
   private static int page(Context ctx, List<String> refused) {

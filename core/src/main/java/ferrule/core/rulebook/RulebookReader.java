@@ -103,11 +103,12 @@ public final class RulebookReader {
         case "inner" -> once(inner, kind, figure, row, "connection");
         case "reference-pair" -> once(pair, kind, figure, row, "connection");
         case "end" -> {
-          Optional<CordGrade> grade = CordGrade.ofWord(text(row, "cord", true));
+          String word = text(row, "cord", true);
+          Optional<CordGrade> grade = CordGrade.ofWord(word);
           if (grade.isPresent()) {
             once(end, new EndKey(kind, grade.get()), figure, row, "connection");
-          } else {
-            wrong(row, "cord", "reference or standard", text(row, "cord", false));
+          } else if (!word.isEmpty()) {
+            wrong(row, "cord", "reference or standard", word);
           }
         }
         case "" -> {}
@@ -235,7 +236,11 @@ public final class RulebookReader {
     if (value instanceof Long nm && nm >= Wavelength.SHORTEST_NM && nm <= Wavelength.LONGEST_NM) {
       return new Wavelength(nm.intValue());
     }
-    wrong(row, "wavelength_nm", "whole nanometres from 600 to 1700", String.valueOf(value));
+    wrong(
+        row,
+        "wavelength_nm",
+        "whole nanometres from 600 to 1700",
+        value == null ? "nothing" : value.toString());
     return null;
   }
 
@@ -292,10 +297,11 @@ public final class RulebookReader {
   }
 
   private static int line(TomlTable table, String key) {
-    TomlPosition position = table.inputPositionOf(key);
+    // As a path of one: a plain text would be taken apart at its dots, and refused if oddly spelt.
+    TomlPosition position = table.inputPositionOf(List.of(key));
     if (position == null) {
       for (String other : table.keySet()) {
-        TomlPosition near = table.inputPositionOf(other);
+        TomlPosition near = table.inputPositionOf(List.of(other));
         if (near != null) {
           return near.line();
         }

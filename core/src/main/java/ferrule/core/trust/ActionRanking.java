@@ -101,11 +101,11 @@ final class ActionRanking {
   }
 
   private static List<Deed> obstacles(FibreJudgement fibre, Map<String, Deed> deeds) {
-    List<Deed> own = new ArrayList<>(2);
+    Map<String, NextStep> steps = new LinkedHashMap<>();
     for (Doubt doubt : fibre.doubts()) {
       boolean gap = doubt.kind() == DoubtKind.MISSING || doubt.kind() == DoubtKind.FACE_UNSEEN;
       if (doubt.blocking() || gap) {
-        add(own, deeds, doubt.next(), fibre.slot());
+        steps.putIfAbsent(doubt.next().key(), doubt.next());
       }
     }
     for (AssessedReading reading : fibre.readings()) {
@@ -113,24 +113,26 @@ final class ActionRanking {
         continue;
       }
       if (reading.decision() == Decision.REJECT) {
-        add(own, deeds, mend(fibre, reading), fibre.slot());
+        NextStep step = mend(fibre, reading);
+        steps.putIfAbsent(step.key(), step);
       } else if (reading.decision() == Decision.UNDECIDED && fibre.standing() == Standing.OPEN) {
-        add(own, deeds, undecided(fibre, reading), fibre.slot());
+        NextStep step = undecided(fibre, reading);
+        steps.putIfAbsent(step.key(), step);
       }
     }
-    if (own.isEmpty() && fibre.standing() == Standing.OPEN) {
-      add(own, deeds, rulebook(), fibre.slot());
+    if (steps.isEmpty() && fibre.standing() == Standing.OPEN) {
+      steps.put(rulebook().key(), rulebook());
+    }
+    // Setting a zero anew and retesting also settles whether the old one was good.
+    steps.keySet().removeIf(key -> steps.containsKey(Steps.settledBy(key)));
+    List<Deed> own = new ArrayList<>(steps.size());
+    for (NextStep step : steps.values()) {
+      Deed deed = deeds.computeIfAbsent(step.key(), k -> new Deed(deeds.size(), step));
+      deed.minutes = Math.max(deed.minutes, step.minutes());
+      deed.slots.add(fibre.slot());
+      own.add(deed);
     }
     return own;
-  }
-
-  private static void add(List<Deed> own, Map<String, Deed> deeds, NextStep step, int slot) {
-    Deed deed = deeds.computeIfAbsent(step.key(), k -> new Deed(deeds.size(), step));
-    deed.minutes = Math.max(deed.minutes, step.minutes());
-    if (!own.contains(deed)) {
-      own.add(deed);
-      deed.slots.add(slot);
-    }
   }
 
   private static NextStep mend(FibreJudgement fibre, AssessedReading reading) {

@@ -3,6 +3,7 @@ package ferrule.core.trust;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,21 +14,12 @@ public final class ByLevel {
 
   private final Map<ZeroLevel, List<AssessedReading>> byLevel = new IdentityHashMap<>();
 
-  /** Sorts the ledger's current readings. */
-  public ByLevel(Ledger ledger) {
-    ZeroLevel lastLevel = null;
-    List<AssessedReading> last = List.of();
-    for (AssessedReading reading : ledger.current()) {
-      ZeroLevel level = reading.levelOrNull();
-      if (level == null) {
-        continue;
-      }
-      if (level != lastLevel) {
-        lastLevel = level;
-        last = byLevel.computeIfAbsent(level, k -> new ArrayList<>());
-      }
-      last.add(reading);
-    }
+  ByLevel() {}
+
+  /** Adds what was read under a level; only readings that count are kept. */
+  void add(ZeroLevel level, List<AssessedReading> readings) {
+    readings.removeIf(reading -> !reading.current());
+    byLevel.put(level, Collections.unmodifiableList(readings));
   }
 
   /** Readings under one level, in the order handed in. */

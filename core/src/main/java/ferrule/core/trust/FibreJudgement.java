@@ -95,7 +95,8 @@ public final class FibreJudgement {
     AssessedReading nearest = null;
     int count = 0;
     for (AssessedReading reading : readings()) {
-      if (reading.current()) {
+      // A reading at a wavelength that is not required may be undecided, and has then no margin.
+      if (reading.current() && reading.decision() == Decision.ACCEPT) {
         count++;
         if (nearest == null || reading.marginDb() < nearest.marginDb()) {
           nearest = reading;

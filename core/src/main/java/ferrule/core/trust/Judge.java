@@ -20,7 +20,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.HashMap;
-import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -54,10 +53,7 @@ public final class Judge {
   /** Judges a job. */
   public static Judgement judge(Job job) {
     Ledger ledger = Ledger.of(job);
-    List<Doubt> doubts = new ArrayList<>();
-    for (DoubtFinder finder : FINDERS) {
-      finder.find(ledger, doubts::add);
-    }
+    List<Doubt> doubts = doubts(ledger);
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
     List<FibreJudgement> fibres = new ArrayList<>(ledger.slots());
@@ -73,6 +69,19 @@ public final class Judge {
     }
     return new Judgement(
         ledger, fibres, zeroTrusts(ledger, doubts), doubts, ActionRanking.rank(ledger, fibres));
+  }
+
+  /** Finders only look at the ledger, so they may look at the same time; their order stays. */
+  private static List<Doubt> doubts(Ledger ledger) {
+    return FINDERS.parallelStream()
+        .map(
+            finder -> {
+              List<Doubt> found = new ArrayList<>();
+              finder.find(ledger, found::add);
+              return found;
+            })
+        .flatMap(List::stream)
+        .toList();
   }
 
   @SuppressWarnings({"unchecked", "rawtypes"}) // an array of lists; filled with nothing else
@@ -107,51 +116,57 @@ public final class Judge {
         byZero.computeIfAbsent(doubt.subject().id(), k -> new ArrayList<>()).add(doubt);
       }
     }
-    Map<Zero, int[]> counts = new IdentityHashMap<>();
-    Map<Zero, Duration> oldest = new IdentityHashMap<>();
-    for (AssessedReading reading : ledger.current()) {
-      Zero zero = reading.zeroOrNull();
-      ZeroLevel level = reading.levelOrNull();
-      if (zero == null || level == null) {
-        continue;
-      }
-      counts.computeIfAbsent(zero, k -> new int[1])[0]++;
-      Instant at = reading.reading().measuredAt();
-      Duration known = oldest.get(zero);
-      if (known == null || at.isAfter(level.setAt().plus(known))) {
-        oldest.put(zero, Duration.between(level.setAt(), at));
-      }
-    }
     List<ZeroTrust> trusts = new ArrayList<>();
     for (Zero zero : ledger.job().zeros()) {
-      List<Doubt> own = byZero.getOrDefault(zero.id(), List.of());
-      int[] count = counts.get(zero);
-      trusts.add(
-          trust(
-              ledger,
-              zero,
-              own,
-              count == null ? 0 : count[0],
-              oldest.getOrDefault(zero, Duration.ZERO)));
+      int count = 0;
+      Duration oldest = Duration.ZERO;
+      for (ZeroLevel level : zero.levels()) {
+        List<AssessedReading> readings = ledger.byLevel().of(level);
+        count += readings.size();
+        Duration age = Duration.between(level.setAt(), latest(readings, level.setAt()));
+        oldest = age.compareTo(oldest) > 0 ? age : oldest;
+      }
+      trusts.add(trust(ledger, zero, byZero.getOrDefault(zero.id(), List.of()), count, oldest));
     }
     return trusts;
+  }
+
+  private static Instant latest(List<AssessedReading> readings, Instant atLeast) {
+    Instant latest = atLeast;
+    for (AssessedReading reading : readings) {
+      if (reading.reading().measuredAt().isAfter(latest)) {
+        latest = reading.reading().measuredAt();
+      }
+    }
+    return latest;
   }
 
   private static ZeroTrust trust(
       Ledger ledger, Zero zero, List<Doubt> own, int readings, Duration oldest) {
     List<String> reasons = new ArrayList<>();
-    boolean unverified = false;
+    boolean odd = false;
     boolean broken = false;
+    boolean lapsed = false;
     for (Doubt doubt : own) {
       reasons.add(doubt.line());
-      unverified |= doubt.kind() == DoubtKind.ZERO_UNVERIFIED;
-      broken |= doubt.blocking() && doubt.kind() != DoubtKind.ZERO_UNVERIFIED;
+      switch (doubt.kind()) {
+        case ZERO_UNVERIFIED -> odd = true;
+        // The zero was good while it held; it is the readings that came at the wrong time.
+        case ZERO_LAPSED -> lapsed = true;
+        default -> {
+          broken |= doubt.blocking();
+          odd |= !doubt.blocking();
+        }
+      }
     }
     if (broken) {
       return new ZeroTrust(zero, Trust.BROKEN, reasons, readings);
     }
-    if (unverified || !own.isEmpty()) {
+    if (odd) {
       return new ZeroTrust(zero, Trust.DOUBTFUL, reasons, readings);
+    }
+    if (lapsed) {
+      return new ZeroTrust(zero, Trust.AGEING, reasons, readings);
     }
     reasons.add("Verified within its window in every direction and wavelength");
     if (readings == 0) {

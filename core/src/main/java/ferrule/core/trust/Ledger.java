@@ -53,6 +53,7 @@ public final class Ledger {
   private final List<AssessedReading> readings;
   private final List<AssessedReading> current;
   private final List<AssessedReading>[] bySlot;
+  private final ByLevel byLevel;
   private final Map<CaseKey, RecipeAndBudget> recipes = new HashMap<>();
 
   private record CaseKey(
@@ -67,6 +68,7 @@ public final class Ledger {
   private static final class OpenLevel {
     final ZeroLevel level;
     final List<Fit> fits = new ArrayList<>();
+    final List<AssessedReading> readings = new ArrayList<>();
 
     OpenLevel(ZeroLevel level) {
       this.level = level;
@@ -138,12 +140,15 @@ public final class Ledger {
     for (FibreCategory category : FibreCategory.values()) {
       required.put(category, job.requirement().wavelengthsFor(category));
     }
-    this.readings = assess();
+    Map<String, OpenZero> open = new LinkedHashMap<>();
+    zeros.values().forEach(zero -> open.put(zero.id(), new OpenZero(zero)));
+    this.readings = assess(open);
     this.bySlot = groupBySlot(slots);
-    this.current = new ArrayList<>(readings.size());
-    for (AssessedReading reading : readings) {
-      if (reading.current()) {
-        current.add(reading);
+    this.current = readings.stream().filter(AssessedReading::current).toList();
+    this.byLevel = new ByLevel();
+    for (OpenZero zero : open.values()) {
+      for (OpenLevel level : zero.levels) {
+        byLevel.add(level.level, level.readings);
       }
     }
   }
@@ -153,9 +158,7 @@ public final class Ledger {
     return new Ledger(job);
   }
 
-  private List<AssessedReading> assess() {
-    Map<String, OpenZero> open = new HashMap<>();
-    zeros.values().forEach(zero -> open.put(zero.id(), new OpenZero(zero)));
+  private List<AssessedReading> assess(Map<String, OpenZero> open) {
     LinkAllowances[] allowances = new LinkAllowances[job.links().size()];
     List<AssessedReading> assessed = new ArrayList<>(job.readings().size());
     String lastLink = "";
@@ -185,6 +188,20 @@ public final class Ledger {
       @Nullable OpenZero openZero,
       @Nullable LinkAllowances[] allowances) {
     OpenLevel openLevel = openZero == null ? null : openZero.level(reading);
+    AssessedReading assessed = assess(index, reading, linkAt, openZero, openLevel, allowances);
+    if (openLevel != null) {
+      openLevel.readings.add(assessed);
+    }
+    return assessed;
+  }
+
+  private AssessedReading assess(
+      int index,
+      Reading reading,
+      int linkAt,
+      @Nullable OpenZero openZero,
+      @Nullable OpenLevel openLevel,
+      @Nullable LinkAllowances[] allowances) {
     Zero zero = openZero == null ? null : openZero.zero;
     ZeroLevel level = openLevel == null ? null : openLevel.level;
     double loss =
@@ -192,7 +209,7 @@ public final class Ledger {
             ? reading.lossDb()
             : level == null ? Double.NaN : level.power().value() - reading.powerDbm();
     Link link = linkAt < 0 ? null : job.links().get(linkAt);
-    if (link == null || reading.fibre() > link.fibres()) {
+    if (link == null || reading.fibre() < 1 || reading.fibre() > link.fibres()) {
       return new AssessedReading(
           index, reading, -1, null, zero, level, loss, null, null, Double.NaN, Decision.UNDECIDED);
     }
@@ -301,6 +318,7 @@ public final class Ledger {
         grouped[slot] = NONE;
       } else {
         markReplaced(grouped[slot]);
+        grouped[slot] = List.of(grouped[slot].toArray(new AssessedReading[0]));
       }
     }
     unscheduled.values().forEach(Ledger::markReplaced);
@@ -362,12 +380,17 @@ public final class Ledger {
 
   /** The readings that count: of several of one case, the latest. Unscheduled fibres included. */
   public List<AssessedReading> current() {
-    return Collections.unmodifiableList(current);
+    return current;
   }
 
   /** Every reading of a fibre, in the order handed in. */
   public List<AssessedReading> readings(int slot) {
-    return Collections.unmodifiableList(bySlot[slot]);
+    return bySlot[slot];
+  }
+
+  /** The readings that count, by the level each was compared with. */
+  public ByLevel byLevel() {
+    return byLevel;
   }
 
   /** Wavelengths at which links of a category must be read. */

@@ -11,17 +11,25 @@ import java.util.Set;
 /** Next steps that several finders share, so that one deed has one key and one wording. */
 public final class Steps {
 
+  private static final String VERIFY = "verify:";
+  private static final String RE_ZERO = "rezero:";
+
   private Steps() {}
+
+  /** The key of the deed that makes another one needless; empty if there is none. */
+  static String settledBy(String key) {
+    return key.startsWith(VERIFY) ? RE_ZERO + key.substring(VERIFY.length()) : "";
+  }
 
   /** Verify a zero as it now stands; if that fails, set it again and retest. */
   public static NextStep verify(String zero, List<AssessedReading> reach) {
     return new NextStep(
-        "verify:" + zero,
-        "Mate the launch cord of zero "
+        VERIFY + zero,
+        "Read the launch cord of zero "
             + zero
-            + " to its receive cord and read it, if the launch cord has not left the source: in its"
-            + " window, the readings stand; if not, or if it has, clean, set a new zero, verify it,"
-            + " and retest one early, one middle and one late link",
+            + " mated to its receive cord, if it never left the source: inside the window, the"
+            + " readings stand; otherwise set and verify a new zero and retest an early, a middle"
+            + " and a late link",
         commonPlace(reach),
         Handling.VERIFY);
   }
@@ -30,7 +38,7 @@ public final class Steps {
   public static NextStep reZero(String zero, List<AssessedReading> reach) {
     long links = links(reach);
     return new NextStep(
-        "rezero:" + zero,
+        RE_ZERO + zero,
         "Clean and inspect the cords of zero "
             + zero
             + ", set a new zero, verify it, and retest "
@@ -56,6 +64,17 @@ public final class Steps {
         "Clean and inspect both ends of " + fibre + " and retest it once",
         link.a().where(),
         Handling.CLEAN_AND_RETEST);
+  }
+
+  /** Find with visible light which fibre was read. */
+  public static NextStep identify(FibreId fibre, Link link) {
+    return new NextStep(
+        "identify:" + fibre,
+        "Check with visible light which fibre carries the label "
+            + fibre
+            + " at the far end, and retest it",
+        link.b().where(),
+        Handling.IDENTIFY);
   }
 
   /** "1 link", "3 links". */

@@ -58,7 +58,8 @@ public enum DecisionRule {
     if (Double.isNaN(lossDb) || Double.isNaN(limitDb)) {
       return Decision.UNDECIDED;
     }
-    double band = guard * expandedDb;
+    // Not 0 times what may be infinite for a reading out of all proportion: that is no number.
+    double band = guard == 0 ? 0 : guard * expandedDb;
     if (lossDb <= limitDb - band + HAIR_DB) {
       return Decision.ACCEPT;
     }

@@ -40,11 +40,14 @@ public record Reading(
   public static final double POWER_LOSS_AGREEMENT_DB = 0.02;
 
   /**
-   * @throws IllegalArgumentException without power and without loss
+   * @throws IllegalArgumentException without power and without loss, or with an infinite number
    */
   public Reading {
     if (Double.isNaN(powerDbm) && Double.isNaN(lossDb)) {
       throw new IllegalArgumentException("A reading needs a power or a loss");
+    }
+    if (Double.isInfinite(powerDbm) || Double.isInfinite(lossDb) || Double.isInfinite(lengthM)) {
+      throw new IllegalArgumentException("A reading's numbers must be finite");
     }
   }
 

@@ -5,8 +5,11 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -24,8 +27,32 @@ final class Cells {
   private static final Pattern COMMA_NUMBER = Pattern.compile("[+-]?\\d+,\\d+");
   private static final Pattern WITH_UNIT =
       Pattern.compile("([+-]?[\\d.,]+)\\s*(?!$)([a-zA-Zµ'\"/]+)");
+  private static final Pattern UNUSUAL_MINUS = Pattern.compile("[\u2010-\u2015\u2212]");
+  private static final Pattern DAY_FORM = Pattern.compile("\\d{4}-\\d\\d-\\d\\d");
+  private static final Pattern TIME_FORM =
+      Pattern.compile("\\d{4}-\\d\\d-\\d\\d[T ]\\d\\d:\\d\\d\\S*(Z|[+-]\\d\\d:\\d\\d)");
   private static final Pattern NO_OFFSET =
       Pattern.compile("\\d{4}-\\d\\d-\\d\\d[T ]\\d\\d:\\d\\d(:\\d\\d([.]\\d+)?)?");
+
+  /** Stands for a formula whose result the workbook does not hold. */
+  static final String NOT_CALCULATED = "#formula without a result";
+
+  /** Words that spreadsheets write where a formula failed. */
+  private static final Set<String> ERROR_WORDS =
+      Set.of(
+          NOT_CALCULATED,
+          "#N/A",
+          "#REF!",
+          "#VALUE!",
+          "#DIV/0!",
+          "#NAME?",
+          "#NUM!",
+          "#NULL!",
+          "#SPILL!",
+          "#CALC!");
+
+  private static final int LONGEST_NAME = 200;
+  private static final int LONGEST_NOTE = 1000;
 
   private static final double[] TENTHS = {1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9};
 
@@ -33,8 +60,9 @@ final class Cells {
   private final Header header;
   private final boolean decimalComma;
   private final List<Problem> problems;
-  private String[] row = {};
-  private long rowNumber;
+  private final Words words = new Words();
+  private final String[] last;
+  private RowBuffer row = new RowBuffer();
   private boolean bad;
 
   /**
@@ -45,19 +73,20 @@ final class Cells {
     this.header = header;
     this.decimalComma = decimalComma;
     this.problems = problems;
+    this.last = new String[header.kind().columns().size()];
+    Arrays.fill(last, "");
   }
 
   /** Turns to the next row. A row of the wrong width is a problem. */
-  void turnTo(long number, String[] cells) {
-    this.row = cells;
-    this.rowNumber = number;
+  void turnTo(RowBuffer next) {
+    this.row = next;
     this.bad = false;
-    if (cells.length > header.width() || (cells.length < header.width() && cells.length > 0)) {
+    if (next.count() != header.width()) {
       problem(
           "",
           header.width() + " fields, as in the header",
-          cells.length + " fields",
-          cells.length > header.width()
+          next.count() + (next.count() == 1 ? " field" : " fields"),
+          next.count() > header.width()
               ? "put quotes around a field that holds the separator; a decimal comma splits a field"
               : "add the missing separators");
     }
@@ -68,35 +97,43 @@ final class Cells {
     return bad;
   }
 
-  long rowNumber() {
-    return rowNumber;
-  }
-
   void problem(String column, String expected, String found, String action) {
     bad = true;
-    problems.add(new Problem(file, rowNumber, column, expected, found, action));
+    problems.add(new Problem(file, row.row(), column, expected, found, action));
   }
 
   private String name(int column) {
     return header.kind().columns().get(column);
   }
 
-  /** The text of a cell, spaces around it removed; empty if there is none. */
-  String text(int column) {
+  private boolean has(int column) {
     int at = header.position(column);
-    if (at < 0 || at >= row.length) {
+    return at >= 0 && at < row.count();
+  }
+
+  /** The text of a cell, white space around it left out; empty if there is none. Kept once. */
+  String text(int column) {
+    if (!has(column)) {
       return "";
     }
-    String cell = row[at];
-    int length = cell.length();
-    if (length == 0
-        || (cell.charAt(0) > ' '
-            && cell.charAt(length - 1) > ' '
-            && cell.charAt(0) < 128
-            && cell.charAt(length - 1) < 128)) {
-      return cell;
+    int start = row.start(header.position(column));
+    int end = row.end(header.position(column), start);
+    String before = last[column];
+    if (Words.same(before, row.chars(), start, end - start)) {
+      return before;
     }
-    return cell.strip();
+    String text = words.of(row.chars(), start, end);
+    last[column] = text;
+    return text;
+  }
+
+  /** Whether a cell is empty. */
+  boolean isEmpty(int column) {
+    if (!has(column)) {
+      return true;
+    }
+    int start = row.start(header.position(column));
+    return row.end(header.position(column), start) == start;
   }
 
   /** The text of a cell that must not be empty. */
@@ -111,11 +148,37 @@ final class Cells {
   /** A name: not empty, at most 200 characters, no control characters. */
   String id(int column) {
     String text = required(column);
-    if (text.length() > 200 || hasControl(text)) {
-      problem(
-          name(column), "a name of at most 200 printable characters", text, "shorten or clean it");
-    }
+    checkText(column, text, "a name", LONGEST_NAME);
     return text;
+  }
+
+  /** A name, or nothing. */
+  String idOrNothing(int column) {
+    String text = text(column);
+    checkText(column, text, "a name", LONGEST_NAME);
+    return text;
+  }
+
+  /** Free text of at most 1000 characters; a line break or tab in it counts as a blank. */
+  String note(int column) {
+    String text = text(column);
+    if (hasControl(text)) {
+      text = text.replaceAll("[\\t\\r\\n]+", " ");
+    }
+    checkText(column, text, "a text", LONGEST_NOTE);
+    return text;
+  }
+
+  private void checkText(int column, String text, String what, int longest) {
+    if (text.length() > longest || hasControl(text)) {
+      problem(
+          name(column),
+          what + " of at most " + longest + " printable characters",
+          text,
+          "shorten or clean it");
+    } else if (text.startsWith("#") && ERROR_WORDS.contains(text)) {
+      problem(name(column), what, text, "correct the formula in the spreadsheet and save it again");
+    }
   }
 
   private static boolean hasControl(String text) {
@@ -129,30 +192,35 @@ final class Cells {
 
   /** A number within bounds; NaN if the cell is empty or, with a problem, if it is not one. */
   double number(int column, double least, double most, String unit) {
-    String text = text(column);
-    if (text.isEmpty()) {
+    if (isEmpty(column)) {
       return Double.NaN;
     }
-    double value = plainNumber(text);
-    if (Double.isNaN(value)) {
-      value = anyNumber(text);
+    double value = plainNumber(column);
+    if (value >= least && value <= most) {
+      return value;
     }
+    String text = text(column);
+    value = Double.isNaN(value) ? anyNumber(text) : value;
     if (value >= least && value <= most) {
       return value;
     }
     String expected = "a number from " + shown(least) + " to " + shown(most) + " " + unit;
+    Matcher withUnit = WITH_UNIT.matcher(text);
     if (COMMA_NUMBER.matcher(text).matches() && !decimalComma) {
       problem(
           name(column),
           expected,
           text,
           "write a decimal point, or separate the file's fields with semicolons");
-    } else if (WITH_UNIT.matcher(text).matches()) {
+    } else if (withUnit.matches()) {
       problem(
           name(column),
           expected + ", without a unit",
           text,
-          "convert it to " + unit + " and leave the unit out");
+          (unit.equals(withUnit.group(2)) ? "" : "convert it to " + unit + " and ")
+              + "leave the unit out");
+    } else if (UNUSUAL_MINUS.matcher(text).lookingAt()) {
+      problem(name(column), expected, text, "write the minus sign as a plain hyphen");
     } else {
       problem(name(column), expected, text, "correct it");
     }
@@ -161,7 +229,7 @@ final class Cells {
 
   /** A number that must be there. */
   double requiredNumber(int column, double least, double most, String unit) {
-    if (text(column).isEmpty()) {
+    if (isEmpty(column)) {
       required(column);
       return Double.NaN;
     }
@@ -170,21 +238,21 @@ final class Cells {
 
   /** A whole number within bounds, or the default if the cell is empty. */
   int whole(int column, int least, int most, int ifEmpty) {
-    String text = text(column);
-    if (text.isEmpty()) {
+    if (isEmpty(column)) {
       return ifEmpty;
     }
-    double value = plainNumber(text);
+    double value = plainNumber(column);
     if (value >= least && value <= most && value == Math.rint(value)) {
       return (int) value;
     }
-    problem(name(column), "a whole number from " + least + " to " + most, text, "correct it");
+    problem(
+        name(column), "a whole number from " + least + " to " + most, text(column), "correct it");
     return ifEmpty;
   }
 
   /** A whole number that must be there. */
   int requiredWhole(int column, int least, int most) {
-    if (text(column).isEmpty()) {
+    if (isEmpty(column)) {
       required(column);
       return least;
     }
@@ -196,19 +264,19 @@ final class Cells {
   }
 
   /** Digits with at most one point, up to 15 of them; NaN for anything else. Exact, and quick. */
-  private static double plainNumber(String text) {
-    int length = text.length();
-    int i = 0;
-    boolean negative = false;
-    if (length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+')) {
-      negative = text.charAt(0) == '-';
-      i = 1;
+  double plainNumber(int column) {
+    char[] chars = row.chars();
+    int i = row.start(header.position(column));
+    int end = row.end(header.position(column), i);
+    boolean negative = chars[i] == '-';
+    if (negative || chars[i] == '+') {
+      i++;
     }
     long digits = 0;
     int count = 0;
     int decimals = -1;
-    for (; i < length; i++) {
-      char c = text.charAt(i);
+    for (; i < end; i++) {
+      char c = chars[i];
       if (c >= '0' && c <= '9') {
         digits = digits * 10 + (c - '0');
         count++;
@@ -250,24 +318,30 @@ final class Cells {
     } catch (DateTimeException e) {
       // said below
     }
-    problem(name(column), "a day such as 2026-10-05", text, "write year-month-day");
+    problem(
+        name(column),
+        "a day such as 2026-10-05",
+        text,
+        DAY_FORM.matcher(text).matches()
+            ? "correct it: there is no such day, or it is not of this age"
+            : "write year-month-day");
     return Optional.empty();
   }
 
   /** A time with offset; null if the cell is empty or, with a problem, if it is not one. */
   @Nullable Instant time(int column) {
-    String text = text(column);
-    if (text.isEmpty()) {
+    if (isEmpty(column)) {
       return null;
     }
-    Instant quick = IsoTime.parse(text);
+    int start = row.start(header.position(column));
+    Instant quick = IsoTime.parse(row.chars(), start, row.end(header.position(column), start));
     if (quick != null) {
       return quick;
     }
+    String text = text(column);
     try {
       Instant time = OffsetDateTime.parse(text.replace(' ', 'T')).toInstant();
-      int year = time.atOffset(java.time.ZoneOffset.UTC).getYear();
-      if (year >= 1980 && year <= 2200) {
+      if (IsoTime.isPlausible(time)) {
         return time;
       }
     } catch (DateTimeException e) {
@@ -277,15 +351,22 @@ final class Cells {
         name(column),
         "a time with its offset, such as 2026-10-05T14:30:00+02:00",
         text,
-        NO_OFFSET.matcher(text).matches()
-            ? "add the offset from UTC: +02:00, or Z for UTC"
-            : "write it in that form");
+        timeAdvice(text));
     return null;
+  }
+
+  private static String timeAdvice(String text) {
+    if (NO_OFFSET.matcher(text).matches()) {
+      return "add the offset from UTC: +02:00, or Z for UTC";
+    }
+    return TIME_FORM.matcher(text).matches()
+        ? "correct it: there is no such time, or it is not of this age"
+        : "write it in that form";
   }
 
   /** A time that must be there; a stand-in, with a problem, if it is not. */
   Instant requiredTime(int column) {
-    if (text(column).isEmpty()) {
+    if (isEmpty(column)) {
       required(column);
       return Instant.EPOCH;
     }

@@ -1,8 +1,9 @@
 package ferrule.store.intake;
 
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.CsvRecord;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import ferrule.core.Problem;
 import java.io.BufferedInputStream;
 import java.io.IOException;
@@ -30,28 +31,36 @@ final class CsvTable {
   /** How much of the file is looked at to find the header. */
   private static final int PEEK = 1 << 16;
 
+  private static final byte[] BYTE_ORDER_MARK = {(byte) 0xEF, (byte) 0xBB, (byte) 0xBF};
+
   private CsvTable() {}
 
   static Optional<TableFile> read(
-      Path path, String name, Optional<TableKind> known, List<Problem> problems)
+      Path path, String name, Optional<TableKind> known, Purpose purpose, List<Problem> problems)
       throws IOException {
     try (DigestInputStream in =
         new DigestInputStream(Files.newInputStream(path), Sha256.digest())) {
+      in.on(purpose == Purpose.STORE);
       BufferedInputStream buffered = new BufferedInputStream(in, PEEK * 2);
       byte[] head = peek(buffered);
       if (!isPlainText(head, name, problems)) {
         return Optional.empty();
       }
       char separator = separator(head);
-      if (head.length >= 3 && (head[0] & 0xFF) == 0xEF && (head[1] & 0xFF) == 0xBB) {
-        buffered.skipNBytes(3);
+      if (startsWith(head, BYTE_ORDER_MARK)) {
+        buffered.skipNBytes(BYTE_ORDER_MARK.length);
       }
       try {
-        return read(buffered, in, name, known, separator, problems);
+        return read(buffered, in, name, known, purpose, separator, problems);
       } catch (UncheckedIOException e) {
         throw e.getCause();
       }
     }
+  }
+
+  private static boolean startsWith(byte[] head, byte[] start) {
+    return head.length >= start.length
+        && Arrays.equals(head, 0, start.length, start, 0, start.length);
   }
 
   private static byte[] peek(InputStream in) throws IOException {
@@ -85,12 +94,14 @@ final class CsvTable {
               "give it the ending .xlsx, or save it as CSV in UTF-8"));
       return false;
     }
+    long row = 1;
     for (byte b : head) {
       if (b == 0) {
         problems.add(
-            new Problem(name, 0, "", "text in UTF-8", "a zero byte", "hand in a text file"));
+            new Problem(name, row, "", "text in UTF-8", "a zero byte", "hand in a text file"));
         return false;
       }
+      row += b == '\n' ? 1 : 0;
     }
     return true;
   }
@@ -121,6 +132,7 @@ final class CsvTable {
       DigestInputStream digest,
       String name,
       Optional<TableKind> known,
+      Purpose purpose,
       char separator,
       List<Problem> problems)
       throws IOException {
@@ -131,23 +143,22 @@ final class CsvTable {
                 .newDecoder()
                 .onMalformedInput(CodingErrorAction.REPORT)
                 .onUnmappableCharacter(CodingErrorAction.REPORT));
-    long row = 0;
-    try (CsvReader<CsvRecord> csv =
+    IntoRow intoRow = new IntoRow();
+    try (CsvReader<RowBuffer> csv =
         CsvReader.builder()
             .fieldSeparator(separator)
-            .allowExtraFields(true)
-            .allowMissingFields(true)
+            .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+            .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
             .allowUnclosedQuote(false)
             .maxBufferSize(LONGEST_ROW)
-            .ofCsvRecord(decoded)) {
-      Iterator<CsvRecord> records = csv.iterator();
+            .build(intoRow, decoded)) {
+      Iterator<RowBuffer> records = csv.iterator();
       if (!records.hasNext()) {
         problems.add(new Problem(name, 1, "", "a header row", "no rows", "add the header"));
         return Optional.empty();
       }
-      CsvRecord head = records.next();
-      row = head.getStartingLineNumber();
-      String[] names = head.getFields().toArray(new String[0]);
+      RowBuffer head = records.next();
+      String[] names = head.texts();
       Optional<TableKind> kind =
           known.or(() -> TableKind.ofHeader(Arrays.stream(names).map(Header::normal).toList()));
       if (kind.isEmpty()) {
@@ -155,47 +166,72 @@ final class CsvTable {
         return Optional.empty();
       }
       List<Problem> headerProblems = new ArrayList<>();
-      Header header = Header.of(kind.get(), name, row, names, headerProblems);
+      Header header = Header.of(kind.get(), name, head.row(), names, headerProblems);
       if (!headerProblems.isEmpty()) {
         problems.addAll(headerProblems);
         return Optional.empty();
       }
       TableBuilder table = new TableBuilder(name, header, separator != ',');
       while (records.hasNext()) {
-        CsvRecord record = records.next();
-        row = record.getStartingLineNumber();
-        table.add(row, fields(record));
+        table.add(records.next());
       }
-      return Optional.of(table.build(Sha256.hex(digest.getMessageDigest().digest())));
+      return Optional.of(
+          table.build(
+              purpose == Purpose.STORE ? Sha256.hex(digest.getMessageDigest().digest()) : "",
+              List.of()));
     } catch (CsvParseException e) {
       if (e.getCause() instanceof CharacterCodingException coding) {
         throw coding;
       }
-      problems.add(parseProblem(name, row + 1, e));
+      problems.add(parseProblem(name, intoRow.buffer.row(), e));
       return Optional.empty();
     }
   }
 
-  private static String[] fields(CsvRecord record) {
-    int count = record.getFieldCount();
-    String[] fields = new String[count];
-    for (int i = 0; i < count; i++) {
-      fields[i] = record.getField(i);
+  /** A row beyond {@link #LONGEST_ROW}. */
+  private static final class LongRowException extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+  }
+
+  /** Hands each row on in one buffer that is used again for the next. */
+  private static final class IntoRow extends AbstractBaseCsvCallbackHandler<RowBuffer> {
+    private final RowBuffer buffer = new RowBuffer();
+
+    @Override
+    protected void handleBegin(long startingLineNumber) {
+      buffer.begin(startingLineNumber);
     }
-    return fields;
+
+    @Override
+    protected void handleField(int index, char[] chars, int offset, int length, boolean quoted) {
+      buffer.add(chars, offset, length);
+      // The reader bounds one field; many short ones must not fill the memory either.
+      if (buffer.length() + index > LONGEST_ROW) {
+        throw new LongRowException();
+      }
+    }
+
+    @Override
+    protected RowBuffer buildRecord() {
+      return buffer;
+    }
+  }
+
+  private static Problem longRow(String name, long row) {
+    return new Problem(
+        name,
+        row,
+        "",
+        "a row of at most " + LONGEST_ROW + " characters",
+        "a longer one",
+        "look for a missing line end or an unclosed quote");
   }
 
   private static Problem parseProblem(String name, long row, CsvParseException e) {
     Throwable cause = e.getCause() == null ? e : e.getCause();
     String message = String.valueOf(cause.getMessage());
-    if (message.contains("buffer")) {
-      return new Problem(
-          name,
-          row,
-          "",
-          "a row of at most " + LONGEST_ROW + " characters",
-          "a longer one",
-          "look for a missing line end or an unclosed quote");
+    if (cause instanceof LongRowException || message.contains("buffer")) {
+      return longRow(name, row);
     }
     return new Problem(name, row, "", "CSV", message, "look for an unclosed quote");
   }

@@ -28,7 +28,7 @@ final class Header {
 
   /** A column name as it is compared: trimmed, lower case, no byte order mark. */
   static String normal(String name) {
-    return name.replace("\uFEFF", "").strip().toLowerCase(Locale.ROOT);
+    return name.replace("\uFEFF", "").replace('\u00A0', ' ').strip().toLowerCase(Locale.ROOT);
   }
 
   /** Reads a header row. Problems are added to the list; with any, the header must not be used. */
@@ -42,7 +42,7 @@ final class Header {
       int at = columns.indexOf(name);
       if (at < 0) {
         if (!name.isEmpty()) {
-          unknown.add(name);
+          unknown.add(Problem.printable(name));
         }
       } else if (position[at] >= 0) {
         problems.add(

@@ -15,49 +15,59 @@ final class IsoTime {
   };
   private static final int[] DAYS_IN_MONTH = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
+  private static final long FIRST_SECOND = Instant.parse("1980-01-01T00:00:00Z").getEpochSecond();
+  private static final long LAST_SECOND = Instant.parse("2200-12-31T23:59:59Z").getEpochSecond();
+
   private IsoTime() {}
 
-  /** The time, or null if the text is not of the common form or not a time from 1980 to 2200. */
-  static @Nullable Instant parse(CharSequence text) {
-    int length = text.length();
+  /** Whether a time lies from 1980 to 2200 (UTC): no job is older, and none will be younger. */
+  static boolean isPlausible(Instant time) {
+    return time.getEpochSecond() >= FIRST_SECOND && time.getEpochSecond() <= LAST_SECOND;
+  }
+
+  /**
+   * The time, or null if the text is not of the common form or not a time from 1980 to 2200 (UTC).
+   */
+  static @Nullable Instant parse(char[] text, int start, int end) {
+    int length = end - start;
     if (length < 17
-        || text.charAt(4) != '-'
-        || text.charAt(7) != '-'
-        || text.charAt(10) != 'T'
-        || text.charAt(13) != ':') {
+        || text[start + 4] != '-'
+        || text[start + 7] != '-'
+        || text[start + 10] != 'T'
+        || text[start + 13] != ':') {
       return null;
     }
-    int year = two(text, 0) * 100 + two(text, 2);
-    int month = two(text, 5);
-    int day = two(text, 8);
-    int hour = two(text, 11);
-    int minute = two(text, 14);
+    int year = two(text, start + 0) * 100 + two(text, start + 2);
+    int month = two(text, start + 5);
+    int day = two(text, start + 8);
+    int hour = two(text, start + 11);
+    int minute = two(text, start + 14);
     int second = 0;
     int at = 16;
-    if (text.charAt(16) == ':') {
+    if (text[start + 16] == ':') {
       if (length < 20) {
         return null;
       }
-      second = two(text, 17);
+      second = two(text, start + 17);
       at = 19;
     }
     int offset;
-    if (at == length - 1 && text.charAt(at) == 'Z') {
+    if (at == length - 1 && text[start + at] == 'Z') {
       offset = 0;
     } else if (at == length - 6
-        && (text.charAt(at) == '+' || text.charAt(at) == '-')
-        && text.charAt(at + 3) == ':') {
-      int hours = two(text, at + 1);
-      int minutes = two(text, at + 4);
+        && (text[start + at] == '+' || text[start + at] == '-')
+        && text[start + at + 3] == ':') {
+      int hours = two(text, start + at + 1);
+      int minutes = two(text, start + at + 4);
       if (hours < 0 || hours > 17 || minutes < 0 || minutes > 59) {
         return null;
       }
-      offset = (hours * 60 + minutes) * 60 * (text.charAt(at) == '-' ? -1 : 1);
+      offset = (hours * 60 + minutes) * 60 * (text[start + at] == '-' ? -1 : 1);
     } else {
       return null;
     }
-    if (year < 1980
-        || year > 2200
+    if (year < 1979
+        || year > 2201
         || month < 1
         || month > 12
         || day < 1
@@ -84,12 +94,13 @@ final class IsoTime {
             + day
             - 1
             - 719_527; // days from year 0 to 1970-01-01 counted the same way
-    return Instant.ofEpochSecond(((days * 24 + hour) * 60 + minute) * 60 + second - offset);
+    Instant time = Instant.ofEpochSecond(((days * 24 + hour) * 60 + minute) * 60 + second - offset);
+    return isPlausible(time) ? time : null;
   }
 
-  private static int two(CharSequence text, int at) {
-    int tens = text.charAt(at) - '0';
-    int ones = text.charAt(at + 1) - '0';
+  private static int two(char[] text, int at) {
+    int tens = text[at] - '0';
+    int ones = text[at + 1] - '0';
     return tens < 0 || tens > 9 || ones < 0 || ones > 9
         ? Integer.MIN_VALUE / 200
         : tens * 10 + ones;

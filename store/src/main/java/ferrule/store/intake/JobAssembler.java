@@ -34,7 +34,7 @@ import org.jspecify.annotations.Nullable;
 public final class JobAssembler {
 
   private static final class OpenZero {
-    final Method method;
+    Method method;
     final List<ZeroLevel> levels = new ArrayList<>();
 
     OpenZero(Method method) {
@@ -68,6 +68,35 @@ public final class JobAssembler {
           .add(reference.level());
     } else if (row instanceof FaceRow face) {
       faces.add(face.face());
+    }
+  }
+
+  /** Puts a row in the place of the earlier one of its name; only zeros are checked against. */
+  public void correct(TableRow row) {
+    if (row instanceof ReferenceRow reference) {
+      OpenZero open = zeros.get(reference.reference());
+      if (open != null) {
+        ZeroLevel level = reference.level();
+        open.levels.replaceAll(
+            old ->
+                old.direction() == level.direction() && old.wavelength().equals(level.wavelength())
+                    ? level
+                    : old);
+      }
+    }
+  }
+
+  /** How many levels the zero of this name has so far. */
+  public int levels(String reference) {
+    OpenZero open = zeros.get(reference);
+    return open == null ? 0 : open.levels.size();
+  }
+
+  /** Gives a zero, all of whose levels are about to be corrected, another method. */
+  public void changeMethod(String reference, Method method) {
+    OpenZero open = zeros.get(reference);
+    if (open != null) {
+      open.method = method;
     }
   }
 

@@ -3,6 +3,7 @@ package ferrule.store.intake;
 import ferrule.core.Problem;
 import ferrule.core.job.Job;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -22,7 +23,7 @@ import java.util.stream.Stream;
  * @param tables in the order in which they must be put together
  * @param problems everything wrong, of files and of rows
  * @param fileNotes what a reader should know about the files; what there is to know about columns
- *     is with each table
+ *     and sheets is with each table: {@link #notes(TableFile)}
  * @param whole whether every file that is there could be read: only then may the folder be judged
  */
 public record JobFolder(
@@ -33,9 +34,14 @@ public record JobFolder(
     boolean whole) {
 
   private static final long LARGEST_TOML = 1 << 20;
+  private static final int MOST_LISTED = 20;
 
-  /** Reads a folder. Never throws for what is in it. */
-  public static JobFolder read(Path folder) {
+  /**
+   * Reads a folder. Never throws for what is in it.
+   *
+   * @param purpose what for
+   */
+  public static JobFolder read(Path folder, Purpose purpose) {
     List<Problem> problems = new ArrayList<>();
     List<String> notes = new ArrayList<>();
     Optional<JobPaper> paper = Optional.empty();
@@ -70,7 +76,7 @@ public record JobFolder(
       for (Map.Entry<TableKind, Path> entry : files.entrySet()) {
         TableReader.Outcome outcome =
             TableReader.read(
-                entry.getValue(), fileName(entry.getValue()), Optional.of(entry.getKey()));
+                entry.getValue(), fileName(entry.getValue()), Optional.of(entry.getKey()), purpose);
         problems.addAll(outcome.problems());
         whole &= outcome.problems().isEmpty();
         tables.addAll(outcome.tables());
@@ -92,14 +98,25 @@ public record JobFolder(
     return new JobFolder(paper, tables, problems, notes, whole);
   }
 
-  /** A note about columns that are kept nowhere, if there are any. */
-  public static Optional<String> unknownColumns(TableFile table) {
-    return table.unknownColumns().isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            table.name()
-                + ": unknown columns, kept nowhere: "
-                + String.join(", ", table.unknownColumns()));
+  /** What a reader should know of a table: columns and sheets that are kept nowhere. */
+  public static List<String> notes(TableFile table) {
+    List<String> notes = new ArrayList<>();
+    if (!table.unknownColumns().isEmpty()) {
+      notes.add(
+          table.name() + ": unknown columns, kept nowhere: " + listed(table.unknownColumns()));
+    }
+    if (!table.unreadSheets().isEmpty()) {
+      notes.add(
+          table.name()
+              + ": only the first sheet is read; kept nowhere: "
+              + listed(table.unreadSheets()));
+    }
+    return notes;
+  }
+
+  private static String listed(List<String> names) {
+    return String.join(", ", names.subList(0, Math.min(names.size(), MOST_LISTED)))
+        + (names.size() > MOST_LISTED ? " and " + (names.size() - MOST_LISTED) + " more" : "");
   }
 
   static String fileName(Path path) {
@@ -113,15 +130,21 @@ public record JobFolder(
     List<Path> found;
     try (Stream<Path> list = Files.list(folder)) {
       found = list.filter(Files::isRegularFile).sorted().toList();
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
     }
     for (Path path : found) {
       String name = fileName(path);
-      if (!TableReader.reads(name)) {
+      if (name.startsWith(".") || name.toLowerCase(Locale.ROOT).endsWith(".toml")) {
         continue;
       }
       Optional<TableKind> kind = TableKind.ofFileName(name);
-      if (kind.isEmpty()) {
-        notes.add(name + ": not a table of a job folder; not read");
+      if (!TableReader.reads(name) || kind.isEmpty()) {
+        notes.add(
+            Problem.printable(name)
+                + (kind.isEmpty()
+                    ? ": not a table of a job folder; not read"
+                    : ": neither .csv nor .xlsx; not read"));
         continue;
       }
       Path earlier = files.putIfAbsent(kind.get(), path);
@@ -150,9 +173,16 @@ public record JobFolder(
     if (text.isEmpty()) {
       return Optional.empty();
     }
+    List<Problem> unreadable = new ArrayList<>();
     JobPaper.Outcome outcome =
-        JobPaper.read(name, text.get(), rulebook -> ownRulebook(toml, rulebook, problems));
-    problems.addAll(outcome.problems());
+        JobPaper.read(name, text.get(), rulebook -> ownRulebook(toml, rulebook, unreadable));
+    problems.addAll(unreadable);
+    for (Problem problem : outcome.problems()) {
+      // A rulebook that is there but cannot be read has been complained of already.
+      if (unreadable.isEmpty() || !problem.column().equals(JobPaper.RULEBOOK_KEY)) {
+        problems.add(problem);
+      }
+    }
     notes.addAll(outcome.notes());
     return outcome.paper();
   }
@@ -183,11 +213,14 @@ public record JobFolder(
 
   private static Optional<String> ownRulebook(Path toml, String name, List<Problem> problems) {
     try {
-      Path path = toml.resolveSibling(name);
+      Path beside = toml.toAbsolutePath().normalize();
+      Path path = beside.resolveSibling(name).normalize();
       if (!Files.isRegularFile(path) && !name.toLowerCase(Locale.ROOT).endsWith(".toml")) {
-        path = toml.resolveSibling("rulebooks").resolve(name + ".toml");
+        path = beside.resolveSibling("rulebooks").resolve(name + ".toml").normalize();
       }
-      return Files.isRegularFile(path) ? text(path, name, problems) : Optional.empty();
+      Path folder = beside.getParent();
+      boolean inside = folder != null && path.startsWith(folder);
+      return inside && Files.isRegularFile(path) ? text(path, name, problems) : Optional.empty();
     } catch (InvalidPathException e) {
       return Optional.empty();
     }
@@ -200,7 +233,7 @@ public record JobFolder(
   public Assembled assemble() {
     List<Problem> all = new ArrayList<>(problems);
     List<String> notes = new ArrayList<>(fileNotes);
-    tables.forEach(table -> unknownColumns(table).ifPresent(notes::add));
+    tables.forEach(table -> notes.addAll(notes(table)));
     if (!whole || paper.isEmpty()) {
       return new Assembled(Optional.empty(), all, notes);
     }

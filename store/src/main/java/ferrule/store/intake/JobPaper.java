@@ -46,6 +46,9 @@ import org.tomlj.TomlTable;
 public record JobPaper(
     String toml, String rulebookFile, String rulebookText, Requirement requirement) {
 
+  /** Where a paper names its rulebook. */
+  static final String RULEBOOK_KEY = "requirement.rulebook";
+
   /**
    * A paper, or the reasons why there is none.
    *
@@ -85,6 +88,7 @@ public record JobPaper(
   }
 
   private static final class Reader {
+    private static final int LONGEST_TEXT = 1000;
     private static final Set<String> TOP =
         Set.of("title", "owner", "contractor", "requirement", "zero", "uncertainty");
     private static final Set<String> REQUIREMENT =
@@ -131,14 +135,16 @@ public record JobPaper(
       refuseUnknown(toml, TOP, "");
       TomlTable requirement = table(toml, "requirement");
       if (requirement == null) {
-        problems.add(
-            new Problem(
-                file,
-                0,
-                "requirement",
-                "a table [requirement]",
-                "none",
-                "add it: rulebook, wavelengths_nm, directions, method, decision"));
+        if (!toml.contains("requirement")) {
+          problems.add(
+              new Problem(
+                  file,
+                  0,
+                  "requirement",
+                  "a table [requirement]",
+                  "none",
+                  "add it: rulebook, wavelengths_nm, directions, method, decision"));
+        }
         return new Outcome(Optional.empty(), problems, notes);
       }
       refuseUnknown(requirement, REQUIREMENT, "requirement.");
@@ -216,20 +222,22 @@ public record JobPaper(
     private Optional<String> rulebookText(TomlTable requirement, String name) {
       if (name.isEmpty()) {
         if (!requirement.contains("rulebook")) {
-          wrong(requirement, "rulebook", "requirement.", shippedIds() + ", or a file", "nothing");
+          wrong(requirement, "rulebook", "requirement.", rulebooks(), "nothing");
         }
         return Optional.empty();
       }
       Optional<String> shipped = shippedCount ? ShippedRulebooks.text(name) : Optional.empty();
       Optional<String> own = shipped.isPresent() ? shipped : ownRulebooks.apply(name);
       if (own.isEmpty()) {
-        wrong(requirement, "rulebook", "requirement.", shippedIds() + ", or a file", name);
+        wrong(requirement, "rulebook", "requirement.", rulebooks(), name);
       }
       return own;
     }
 
-    private static String shippedIds() {
-      return "one of " + String.join(", ", ShippedRulebooks.ids());
+    private static String rulebooks() {
+      return "one of "
+          + String.join(", ", ShippedRulebooks.ids())
+          + ", or a rulebook file in the job's folder";
     }
 
     private Optional<Rulebook> rulebook(String name, String rulebookText) {
@@ -256,12 +264,7 @@ public record JobPaper(
             && nm <= Wavelength.LONGEST_NM) {
           wavelengths.add(new Wavelength(nm.intValue()));
         } else {
-          wrong(
-              requirement,
-              "wavelengths_nm",
-              "requirement.",
-              expected,
-              String.valueOf(array.get(i)));
+          wrong(requirement, "wavelengths_nm", "requirement.", expected, shown(array.get(i)));
         }
       }
       return wavelengths;
@@ -285,6 +288,9 @@ public record JobPaper(
       if (uncertainty != null) {
         refuseUnknown(uncertainty, Budget.IDS, "uncertainty.");
         for (String key : uncertainty.keySet()) {
+          if (!Budget.IDS.contains(key)) {
+            continue;
+          }
           double size = number(uncertainty.get(key));
           if (size >= 0 && size <= 5) {
             sizes.put(key, size);
@@ -341,7 +347,7 @@ public record JobPaper(
       if (value == null || value instanceof TomlTable) {
         return (TomlTable) value;
       }
-      wrong(parent, key, "", "a table [" + key + "]", value.toString());
+      wrong(parent, key, "", "a table [" + key + "]", shown(value));
       return null;
     }
 
@@ -381,9 +387,14 @@ public record JobPaper(
         return ifAbsent;
       }
       if (value instanceof String string) {
-        return string.strip();
+        String text = string.strip();
+        if (text.length() > LONGEST_TEXT || text.chars().anyMatch(Character::isISOControl)) {
+          wrong(table, key, prefix, "one line of at most " + LONGEST_TEXT + " characters", text);
+          return ifAbsent;
+        }
+        return text;
       }
-      wrong(table, key, prefix, "a text in quotes", value.toString());
+      wrong(table, key, prefix, "a text in quotes", shown(value));
       return ifAbsent;
     }
 
@@ -395,30 +406,41 @@ public record JobPaper(
           if (array.get(i) instanceof String string) {
             texts.add(string);
           } else {
-            wrong(table, key, "requirement.", "texts in quotes", String.valueOf(array.get(i)));
+            wrong(table, key, "requirement.", "texts in quotes", shown(array.get(i)));
           }
         }
       } else if (value != null) {
-        wrong(table, key, "requirement.", "a list of texts", value.toString());
+        wrong(table, key, "requirement.", "a list of texts", shown(value));
       }
       return texts;
     }
 
     private static String shown(TomlTable table, String key) {
-      Object value = table.get(key);
-      if (value == null) {
-        return "nothing";
+      return shown(table.get(List.of(key)));
+    }
+
+    private static String shown(@Nullable Object value) {
+      if (value instanceof TomlArray array) {
+        List<String> parts = new ArrayList<>();
+        for (int i = 0; i < array.size(); i++) {
+          parts.add(shown(array.get(i)));
+        }
+        return parts.toString();
       }
-      return value instanceof TomlArray array ? array.toList().toString() : value.toString();
+      if (value instanceof TomlTable) {
+        return "a table";
+      }
+      return value == null ? "nothing" : value.toString();
     }
 
     private void wrong(TomlTable table, String key, String prefix, String expected, String found) {
-      TomlPosition position = table.inputPositionOf(key);
+      // As a list: a text would be taken for a dotted path, and refused if it is none.
+      TomlPosition position = table.inputPositionOf(List.of(key));
       problems.add(
           new Problem(
               file,
               position == null ? 0 : position.line(),
-              prefix + key,
+              Problem.printable(prefix + key),
               expected,
               found,
               "correct it"));

@@ -32,13 +32,12 @@ import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Turns the cells of one row into what they mean. Column numbers follow {@link
  * TableKind#columns()}.
- *
- * <p>Words that come again and again (links, zeros, operators) are kept once.
  */
 final class RowParser {
 
@@ -49,14 +48,13 @@ final class RowParser {
   private static final String CATEGORIES = "OM1 to OM5, OS1, OS1a or OS2";
   private static final String CONNECTORS =
       "a family and a polish, such as LC-UPC, SC-APC or MPO-PC";
+  private static final Pattern SUBJECT = Pattern.compile("(port|cord):.+/[^/]+");
   private static final Set<String> STAGES = Set.of("", "found", "cleaned");
   private static final Set<String> FACE_CLASSES = Set.of("", "sm-pc", "sm-apc", "sm-pc26", "mm");
 
   private final Cells cells;
-  private final Map<String, String> words = new HashMap<>();
   private final Map<String, Optional<Connector>> connectors = new HashMap<>();
   private final @Nullable Wavelength[] wavelengths = new Wavelength[Wavelength.LONGEST_NM + 1];
-  private String lastLink = "";
 
   RowParser(Cells cells) {
     this.cells = cells;
@@ -76,14 +74,6 @@ final class RowParser {
     return cells.bad() ? null : row;
   }
 
-  private String word(String text) {
-    if (text.isEmpty()) {
-      return "";
-    }
-    String known = words.putIfAbsent(text, text);
-    return known == null ? text : known;
-  }
-
   private @Nullable TableRow link() {
     String id = cells.id(0);
     FibreCategory category = category(1, true);
@@ -91,13 +81,13 @@ final class RowParser {
     double length = cells.requiredNumber(3, 0.01, Link.LONGEST_M, "m");
     Connector a = connector(4, true);
     Connector b = connector(5, true);
-    String aPlace = word(cells.text(6));
-    String aPort = cells.text(7);
-    String bPlace = word(cells.text(8));
-    String bPort = cells.text(9);
+    String aPlace = cells.note(6);
+    String aPort = cells.note(7);
+    String bPlace = cells.note(8);
+    String bPort = cells.note(9);
     int connections = cells.whole(10, 0, 1000, 0);
     int splices = cells.whole(11, 0, 10_000, 0);
-    List<String> devices = list(cells.text(12), ";");
+    List<String> devices = list(cells.note(12), ";");
     if (cells.bad() || category == null || a == null || b == null) {
       return null;
     }
@@ -176,7 +166,7 @@ final class RowParser {
   }
 
   private @Nullable TableRow reference() {
-    String id = word(cells.id(0));
+    String id = cells.id(0);
     Instant setAt = cells.requiredTime(1);
     Optional<Method> method = Method.ofWord(cells.required(2));
     if (method.isEmpty() && !cells.text(2).isEmpty()) {
@@ -185,8 +175,14 @@ final class RowParser {
     Direction direction = direction(3);
     Wavelength wavelength = wavelength(4);
     double power = cells.requiredNumber(5, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
+    String source = cells.idOrNothing(6);
+    String meter = cells.idOrNothing(7);
+    String launchCord = cells.idOrNothing(8);
+    String receiveCord = cells.idOrNothing(9);
+    String substitutionCord = cells.idOrNothing(10);
     FibreCategory category = category(11, false);
     double verification = cells.number(12, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
+    String operator = cells.note(13);
     if (cells.bad() || method.isEmpty() || direction == null || wavelength == null) {
       return null;
     }
@@ -199,31 +195,26 @@ final class RowParser {
             wavelength,
             new LevelDbm(power),
             Double.isNaN(verification) ? Optional.empty() : Optional.of(new LossDb(verification)),
-            word(cells.text(6)),
-            word(cells.text(7)),
-            word(cells.text(8)),
-            word(cells.text(9)),
-            word(cells.text(10)),
+            source,
+            meter,
+            launchCord,
+            receiveCord,
+            substitutionCord,
             Optional.ofNullable(category),
-            word(cells.text(13))));
+            operator));
   }
 
   private @Nullable TableRow reading() {
     String link = cells.id(0);
-    if (link.equals(lastLink)) {
-      link = lastLink;
-    } else {
-      lastLink = link;
-    }
     int fibre = cells.requiredWhole(1, 1, 1_000_000);
     Direction direction = direction(2);
     Wavelength wavelength = wavelength(3);
-    String reference = word(cells.id(4));
+    String reference = cells.id(4);
     Instant measuredAt = cells.requiredTime(5);
     double power = cells.number(6, LEAST_LEVEL_DBM, MOST_LEVEL_DBM, "dBm");
     double loss = cells.number(7, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
     double length = cells.number(8, 0, 10 * Link.LONGEST_M, "m");
-    String operator = word(cells.text(9));
+    String operator = cells.note(9);
     if (cells.bad() || direction == null || wavelength == null) {
       return null;
     }
@@ -247,8 +238,8 @@ final class RowParser {
 
   private TableRow face() {
     String picture = cells.id(0);
-    String subject = cells.required(1);
-    if (!subject.isEmpty() && !subject.matches("(port:.+|cord:.+)/[^/]+")) {
+    String subject = cells.id(1);
+    if (!subject.isEmpty() && !SUBJECT.matcher(subject).matches()) {
       cells.unknownWord(1, "port:PORT/FIBRE or cord:CORD/END");
     }
     if (!STAGES.contains(cells.text(2))) {
@@ -261,10 +252,10 @@ final class RowParser {
         new FacePicture(
             picture,
             subject,
-            word(cells.text(2)),
-            word(cells.text(3)),
+            cells.text(2),
+            cells.text(3),
             Optional.ofNullable(cells.time(4)),
-            word(cells.text(5))));
+            cells.note(5)));
   }
 
   private @Nullable FibreCategory category(int column, boolean required) {
@@ -309,12 +300,25 @@ final class RowParser {
   }
 
   private @Nullable Wavelength wavelength(int column) {
-    String text = cells.required(column);
-    Wavelength wavelength = nanometres(text);
-    if (wavelength == null && !text.isEmpty()) {
+    double value = cells.isEmpty(column) ? Double.NaN : cells.plainNumber(column);
+    if (value >= Wavelength.SHORTEST_NM
+        && value <= Wavelength.LONGEST_NM
+        && value == Math.rint(value)) {
+      return nanometres((int) value);
+    }
+    if (!cells.required(column).isEmpty()) {
       cells.unknownWord(column, "whole nanometres from 600 to 1700, without a unit");
     }
-    return wavelength;
+    return null;
+  }
+
+  private Wavelength nanometres(int nm) {
+    Wavelength known = wavelengths[nm];
+    if (known == null) {
+      known = new Wavelength(nm);
+      wavelengths[nm] = known;
+    }
+    return known;
   }
 
   private @Nullable Wavelength nanometres(String text) {
@@ -332,11 +336,6 @@ final class RowParser {
     if (nm < Wavelength.SHORTEST_NM || nm > Wavelength.LONGEST_NM) {
       return null;
     }
-    Wavelength known = wavelengths[nm];
-    if (known == null) {
-      known = new Wavelength(nm);
-      wavelengths[nm] = known;
-    }
-    return known;
+    return nanometres(nm);
   }
 }

@@ -26,13 +26,17 @@ final class TableBuilder {
     this.parser = new RowParser(cells);
   }
 
-  void add(long number, String[] fields) {
+  /** Adds a row. One without any text is a blank line, not a row. */
+  void add(RowBuffer buffer) {
+    if (buffer.isBlank()) {
+      return;
+    }
     rowCount++;
-    cells.turnTo(number, fields);
+    cells.turnTo(buffer);
     TableRow row = cells.bad() ? null : parser.parse(header.kind());
-    if (row != null && isFirstOfItsKey(number, row)) {
+    if (row != null && isFirstOfItsKey(buffer.row(), row)) {
       rows.add(row);
-      numbers.add(number);
+      numbers.add(buffer.row());
     }
   }
 
@@ -60,8 +64,16 @@ final class TableBuilder {
     };
   }
 
-  TableFile build(String sha256) {
+  TableFile build(String sha256, List<String> unreadSheets) {
     return new TableFile(
-        name, header.kind(), sha256, rows, numbers, rowCount, problems, header.unknown());
+        name,
+        header.kind(),
+        sha256,
+        rows,
+        numbers,
+        rowCount,
+        problems,
+        header.unknown(),
+        unreadSheets);
   }
 }

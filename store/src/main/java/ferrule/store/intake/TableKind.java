@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 
 /** The tables of a job folder, with their columns. The names are a contract: add, never rename. */
+@SuppressWarnings("ImmutableEnumChecker") // its lists are copies that nobody can change
 public enum TableKind {
   /** What was to be built. */
   LINKS(
@@ -56,7 +57,7 @@ public enum TableKind {
 
   TableKind(String stem, List<String> required, List<String> optional) {
     this.stem = stem;
-    this.required = required;
+    this.required = List.copyOf(required);
     List<String> all = new ArrayList<>(required);
     all.addAll(optional);
     this.columns = List.copyOf(all);

@@ -3,7 +3,10 @@ package ferrule.store.intake;
 import ferrule.core.Problem;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -30,8 +33,9 @@ public final class TableReader {
    * @param path the file
    * @param name name to show in problems
    * @param known which table it is, if the caller knows; else told from its name or its header
+   * @param purpose what for
    */
-  public static Outcome read(Path path, String name, Optional<TableKind> known) {
+  public static Outcome read(Path path, String name, Optional<TableKind> known, Purpose purpose) {
     List<Problem> problems = new ArrayList<>();
     try {
       if (!Files.isRegularFile(path)) {
@@ -41,8 +45,8 @@ public final class TableReader {
       Optional<TableKind> kind = known.or(() -> TableKind.ofFileName(name));
       List<TableFile> tables =
           name.toLowerCase(Locale.ROOT).endsWith(".xlsx")
-              ? XlsxTables.read(path, name, kind, problems)
-              : CsvTable.read(path, name, kind, problems).stream().toList();
+              ? XlsxTables.read(path, name, kind, purpose, problems)
+              : CsvTable.read(path, name, kind, purpose, problems).stream().toList();
       return new Outcome(tables, problems);
     } catch (CharacterCodingException e) {
       problems.add(EncodingFault.locate(path, name));
@@ -53,7 +57,17 @@ public final class TableReader {
     return new Outcome(List.of(), problems);
   }
 
+  /** Why a file could not be read, in words. */
   static String reason(IOException e) {
+    if (e instanceof NoSuchFileException) {
+      return "nothing of this name";
+    }
+    if (e instanceof NotDirectoryException) {
+      return "a file";
+    }
+    if (e instanceof AccessDeniedException) {
+      return "no right to read it";
+    }
     String message = e.getMessage();
     return message == null ? e.getClass().getSimpleName() : message;
   }

@@ -1,12 +1,15 @@
 package ferrule.store.intake;
 
 import ferrule.core.Problem;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
+import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Enumeration;
@@ -15,12 +18,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
+import java.util.zip.CRC32;
+import java.util.zip.CheckedInputStream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
 import org.dhatim.fastexcel.reader.Cell;
 import org.dhatim.fastexcel.reader.CellType;
-import org.dhatim.fastexcel.reader.ExcelReaderException;
 import org.dhatim.fastexcel.reader.ReadableWorkbook;
 import org.dhatim.fastexcel.reader.ReadingOptions;
 import org.dhatim.fastexcel.reader.Row;
@@ -42,28 +46,42 @@ final class XlsxTables {
   private XlsxTables() {}
 
   static List<TableFile> read(
-      Path path, String name, Optional<TableKind> known, List<Problem> problems)
+      Path path, String name, Optional<TableKind> known, Purpose purpose, List<Problem> problems)
       throws IOException {
-    if (!isBounded(path, name, problems)) {
+    if (!isWholeAndBounded(path, name, problems)) {
       return List.of();
     }
-    String sha256 = sha256(path);
+    String sha256 = purpose == Purpose.STORE ? sha256(path) : "";
     List<TableFile> tables = new ArrayList<>();
     try (ReadableWorkbook workbook =
         new ReadableWorkbook(path.toFile(), new ReadingOptions(true, false))) {
       List<Sheet> sheets = workbook.getSheets().toList();
-      for (int i = 0; i < sheets.size(); i++) {
-        Sheet sheet = sheets.get(i);
-        boolean named = known.isPresent();
-        if (named && i > 0) {
-          break;
+      if (known.isPresent() && !sheets.isEmpty()) {
+        List<String> unread = new ArrayList<>();
+        for (Sheet sheet : sheets.subList(1, sheets.size())) {
+          if (holdsText(sheet)) {
+            unread.add(sheetName(sheet));
+          }
         }
-        String shown = named ? name : name + "[" + sheet.getName() + "]";
-        Optional<TableKind> kind = known.or(() -> TableKind.ofFileName(sheet.getName()));
-        read(sheet, shown, kind, sha256, problems).ifPresent(tables::add);
+        read(sheets.get(0), name, known, sha256, unread, problems).ifPresent(tables::add);
+      } else {
+        for (Sheet sheet : sheets) {
+          String shown = name + "[" + sheetName(sheet) + "]";
+          Optional<TableKind> kind = TableKind.ofFileName(sheetName(sheet));
+          read(sheet, shown, kind, sha256, List.of(), problems).ifPresent(tables::add);
+        }
       }
-    } catch (ExcelReaderException | IllegalArgumentException | IllegalStateException e) {
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    } catch (RuntimeException e) {
+      // The library meets damage with whatever exception comes of it; none may escape from here.
       problems.add(damaged(name, String.valueOf(e.getMessage())));
+      return List.of();
+    } catch (OutOfMemoryError e) {
+      // One cell that claims column ZZZZZZ, or holds hundreds of megabytes, is enough for this;
+      // what
+      // was being built is garbage by now.
+      problems.add(damaged(name, "one that needs more memory than there is"));
       return List.of();
     }
     if (tables.isEmpty() && problems.isEmpty()) {
@@ -77,7 +95,8 @@ final class XlsxTables {
         name, 0, "", "a whole XLSX workbook", why, "open it in a spreadsheet and save it again");
   }
 
-  private static boolean isBounded(Path path, String name, List<Problem> problems)
+  /** Unpacks every part, for its size and, which the library does not, for its checksum. */
+  private static boolean isWholeAndBounded(Path path, String name, List<Problem> problems)
       throws IOException {
     long total = 0;
     int parts = 0;
@@ -86,7 +105,9 @@ final class XlsxTables {
       Enumeration<? extends ZipEntry> entries = zip.entries();
       while (entries.hasMoreElements()) {
         parts++;
-        try (InputStream in = zip.getInputStream(entries.nextElement())) {
+        ZipEntry entry = entries.nextElement();
+        CRC32 sum = new CRC32();
+        try (InputStream in = new CheckedInputStream(zip.getInputStream(entry), sum)) {
           for (int n = in.read(buffer); n >= 0 && total <= MOST_UNPACKED; n = in.read(buffer)) {
             total += n;
           }
@@ -102,9 +123,13 @@ final class XlsxTables {
                   "split it, or hand it in as CSV"));
           return false;
         }
+        if (sum.getValue() != entry.getCrc()) {
+          problems.add(damaged(name, "a part with a wrong checksum"));
+          return false;
+        }
       }
       return true;
-    } catch (ZipException e) {
+    } catch (ZipException | EOFException e) {
       problems.add(damaged(name, TableReader.reason(e)));
       return false;
     }
@@ -118,8 +143,24 @@ final class XlsxTables {
     }
   }
 
+  private static String sheetName(Sheet sheet) {
+    return Problem.printable(String.valueOf(sheet.getName()));
+  }
+
+  private static boolean holdsText(Sheet sheet) throws IOException {
+    try (Stream<Row> rows = sheet.openStream()) {
+      return rows.anyMatch(
+          row -> !Arrays.stream(cells(row, row.getCellCount())).allMatch(String::isBlank));
+    }
+  }
+
   private static Optional<TableFile> read(
-      Sheet sheet, String name, Optional<TableKind> known, String sha256, List<Problem> problems)
+      Sheet sheet,
+      String name,
+      Optional<TableKind> known,
+      String sha256,
+      List<String> unread,
+      List<Problem> problems)
       throws IOException {
     try (Stream<Row> stream = sheet.openStream()) {
       Iterator<Row> rows = stream.iterator();
@@ -129,7 +170,7 @@ final class XlsxTables {
         if (Arrays.stream(names).allMatch(String::isBlank)) {
           continue;
         }
-        return read(rows, first.getRowNum(), names, name, known, sha256, problems);
+        return read(rows, first.getRowNum(), names, name, known, sha256, unread, problems);
       }
       return Optional.empty();
     }
@@ -142,6 +183,7 @@ final class XlsxTables {
       String name,
       Optional<TableKind> known,
       String sha256,
+      List<String> unread,
       List<Problem> problems) {
     Optional<TableKind> kind =
         known.or(() -> TableKind.ofHeader(Arrays.stream(names).map(Header::normal).toList()));
@@ -156,14 +198,17 @@ final class XlsxTables {
       return Optional.empty();
     }
     TableBuilder table = new TableBuilder(name, header, true);
+    RowBuffer buffer = new RowBuffer();
     while (rows.hasNext()) {
       Row row = rows.next();
       String[] fields = cells(row, Math.max(header.width(), row.getCellCount()));
-      if (!Arrays.stream(fields).allMatch(String::isBlank)) {
-        table.add(row.getRowNum(), trimmed(fields, header.width()));
+      buffer.begin(row.getRowNum());
+      for (String field : trimmed(fields, header.width())) {
+        buffer.add(field);
       }
+      table.add(buffer);
     }
-    return Optional.of(table.build(sha256));
+    return Optional.of(table.build(sha256, unread));
   }
 
   /** Cuts empty cells beyond the header. */
@@ -189,17 +234,25 @@ final class XlsxTables {
   /** A cell as the text that a CSV file would hold. */
   private static String text(Cell cell) {
     if (cell.getType() == CellType.NUMBER) {
-      if (isDate(cell)) {
-        String time = cell.asDate().toString();
-        return time.endsWith("T00:00") ? time.substring(0, 10) : time;
-      }
-      return plain(cell.asNumber());
+      return isDate(cell) ? date(cell) : plain(cell.asNumber());
     }
     if (cell.getType() == CellType.FORMULA || cell.getType() == CellType.ERROR) {
       String raw = cell.getRawValue();
-      return raw == null ? "" : raw;
+      return raw == null ? Cells.NOT_CALCULATED : raw;
     }
-    return cell.getText() == null ? "" : cell.getText();
+    if (cell.getType() == CellType.STRING && cell.getValue() == null) {
+      throw new IllegalStateException("a cell whose text is not there");
+    }
+    return cell.getText();
+  }
+
+  private static String date(Cell cell) {
+    try {
+      String time = cell.asDate().toString();
+      return time.endsWith("T00:00") ? time.substring(0, 10) : time;
+    } catch (DateTimeException e) {
+      return plain(cell.asNumber());
+    }
   }
 
   private static String plain(BigDecimal number) {

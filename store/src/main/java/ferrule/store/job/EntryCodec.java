@@ -215,7 +215,14 @@ final class EntryCodec {
 
     double number(String key) {
       String text = map.get(key);
-      return text == null ? Double.NaN : Double.parseDouble(text);
+      if (text == null) {
+        return Double.NaN;
+      }
+      double number = Double.parseDouble(text);
+      if (!Double.isFinite(number)) {
+        throw new DamagedEntryException(key + " " + text);
+      }
+      return number;
     }
 
     int whole(String key) {
@@ -268,7 +275,7 @@ final class EntryCodec {
         case CORD -> new CordRow(cord(v));
         case REFERENCE -> reference(v);
         case FACE -> new FaceRow(face(v));
-        case JOB, INTAKE -> throw new DamagedEntryException("an entry of the wrong kind");
+        case JOB, INTAKE -> throw new DamagedEntryException("a kind that is no row of a table");
       };
     } catch (RuntimeException e) {
       throw new DamagedEntryException("content that is no " + kind.word() + ": " + e.getMessage());

@@ -7,6 +7,9 @@ import java.util.random.RandomGenerator;
 /** Time-ordered unique ids: UUID version 7 (RFC 9562, 5.7), counted on within one millisecond. */
 final class EntryIds {
 
+  /** A count begins below this, so that there is room to count on. */
+  private static final int FIRST_COUNTS = 0x400;
+
   private final InstantSource clock;
   private final RandomGenerator random;
   private long lastMillis = -1;
@@ -17,11 +20,22 @@ final class EntryIds {
     this.random = random;
   }
 
+  /** Makes every further id sort behind this one, even if the clock has been set back since. */
+  void continueAfter(String id) {
+    try {
+      long high = UUID.fromString(id).getMostSignificantBits();
+      lastMillis = high >>> 16;
+      counter = (int) (high & 0xFFF);
+    } catch (IllegalArgumentException e) {
+      throw new DamagedEntryException("an id that is no UUID: " + id);
+    }
+  }
+
   String next() {
     long millis = Math.max(lastMillis, clock.millis());
     if (millis != lastMillis) {
       lastMillis = millis;
-      counter = random.nextInt(0x400);
+      counter = random.nextInt(FIRST_COUNTS);
     } else if (++counter > 0xFFF) {
       lastMillis++;
       millis = lastMillis;

@@ -40,6 +40,6 @@ enum EntryKind {
         return kind;
       }
     }
-    throw new DamagedEntryException("an entry of unknown kind " + word);
+    throw new DamagedEntryException("an unknown kind: " + word);
   }
 }

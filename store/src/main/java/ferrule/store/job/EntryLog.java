@@ -59,6 +59,7 @@ final class EntryLog {
     MessageDigest digest = Sha256.digest();
     byte[] before = Entry.BEFORE_THE_FIRST;
     long seq = 0;
+    String greatestId = "";
     try (Statement statement = connection.createStatement();
         ResultSet rows =
             statement.executeQuery(
@@ -69,16 +70,16 @@ final class EntryLog {
         Entry entry =
             new Entry(
                 rows.getLong(1),
-                rows.getString(2),
-                rows.getString(3),
-                rows.getString(4),
-                rows.getString(5),
-                rows.getString(6),
-                rows.getString(7),
+                text(rows, 2),
+                text(rows, 3),
+                text(rows, 4),
+                text(rows, 5),
+                text(rows, 6),
+                text(rows, 7),
                 rows.getLong(8),
-                rows.getString(9),
+                text(rows, 9),
                 rows.getLong(10),
-                rows.getString(11));
+                text(rows, 11));
         byte[] hash = entry.hash(before, digest);
         if (entry.seq() != seq
             || !Arrays.equals(rows.getBytes(12), before)
@@ -86,11 +87,30 @@ final class EntryLog {
           throw new DamagedEntryException("entry " + seq + " with a hash that does not fit");
         }
         before = hash;
-        visitor.visit(entry);
+        if (entry.id().compareTo(greatestId) > 0) {
+          greatestId = entry.id();
+        }
+        try {
+          visitor.visit(entry);
+        } catch (DamagedEntryException e) {
+          throw new DamagedEntryException("entry " + seq + " with " + e.getMessage());
+        }
       }
     }
     lastSeq = seq;
     lastHash = before;
+    if (seq > 0) {
+      ids.continueAfter(greatestId);
+    }
+  }
+
+  /** A text; a table made by another hand may hold nothing where ours cannot. */
+  private static String text(ResultSet rows, int column) throws SQLException {
+    String text = rows.getString(column);
+    if (text == null) {
+      throw new DamagedEntryException("an entry with nothing in a column that must be filled");
+    }
+    return text;
   }
 
   /** Appends; must be called after {@link #readAll} and inside a transaction. */

@@ -3,11 +3,13 @@ package ferrule.store.job;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import ferrule.core.Problem;
+import ferrule.core.zero.Method;
 import ferrule.store.intake.JobAssembler;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.JobPaper;
 import ferrule.store.intake.TableFile;
 import ferrule.store.intake.TableRow;
+import ferrule.store.intake.TableRow.ReferenceRow;
 import ferrule.store.job.AddOutcome.FileOutcome;
 import java.io.IOException;
 import java.io.StringWriter;
@@ -15,6 +17,7 @@ import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.sql.SQLException;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -44,6 +47,7 @@ final class Intake {
   private final EntryCodec codec = new EntryCodec();
   private final Map<String, Named> named = new HashMap<>();
   private final Set<Key> contents = new HashSet<>();
+  private final Map<String, List<Problem>> lastProblems = new HashMap<>();
   private final List<Problem> problems = new ArrayList<>();
   private final List<String> notes = new ArrayList<>();
   private long stored;
@@ -62,8 +66,11 @@ final class Intake {
       if (batch.paper().isPresent()) {
         outcomes.add(takePaper(batch.paper().get(), appender));
       }
-      for (TableFile table : batch.tables()) {
-        outcomes.add(takeTable(table, assembler, appender));
+      List<TableFile> tables = batch.tables();
+      for (int i = 0; i < tables.size(); i++) {
+        boolean moreToCome =
+            i + 1 < tables.size() && tables.get(i + 1).kind() == tables.get(i).kind();
+        outcomes.add(takeTable(tables.get(i), moreToCome, assembler, appender));
       }
       appender.flush();
     }
@@ -78,6 +85,7 @@ final class Intake {
         entry -> {
           EntryKind kind = EntryKind.ofWord(entry.kind());
           if (kind == EntryKind.INTAKE) {
+            lastProblems.put(entry.file(), StoredJobReader.problems(entry.file(), entry.content()));
             return;
           }
           if (entry.supersedes() != 0) {
@@ -152,11 +160,18 @@ final class Intake {
     return new FileOutcome("job.toml", 1, 0, 1, 0, 0);
   }
 
-  private FileOutcome takeTable(TableFile table, JobAssembler assembler, EntryLog.Appender appender)
+  /**
+   * Takes one table.
+   *
+   * @param moreToCome whether another table of its kind follows, which may repeat its rows. Within
+   *     one table, rows of readings and faces that are alike are so many attempts
+   */
+  private FileOutcome takeTable(
+      TableFile table, boolean moreToCome, JobAssembler assembler, EntryLog.Appender appender)
       throws SQLException {
     int problemsBefore = problems.size();
     problems.addAll(table.problems());
-    JobFolder.unknownColumns(table).ifPresent(notes::add);
+    notes.addAll(JobFolder.notes(table));
     EntryKind kind = EntryKind.of(table.kind());
     String intake = log.newId();
     String now = log.now();
@@ -164,6 +179,10 @@ final class Intake {
     long superseding = 0;
     long repeated = 0;
     Map<String, Named> namedNow = new HashMap<>();
+    List<Key> contentsNow = new ArrayList<>();
+    if (supersede.isPresent()) {
+      makeWayForCorrectedMethods(table, assembler);
+    }
     for (int i = 0; i < table.rows().size(); i++) {
       TableRow row = table.rows().get(i);
       long rowNumber = table.rowNumbers().get(i);
@@ -204,6 +223,10 @@ final class Intake {
         assembler.add(row);
       } else {
         superseding++;
+        assembler.correct(row);
+      }
+      if (moreToCome && key.isEmpty()) {
+        contentsNow.add(Key.of(digest));
       }
       if (!key.isEmpty()) {
         namedNow.put(kind.word() + "\n" + key, new Named(seq, content));
@@ -213,8 +236,12 @@ final class Intake {
       }
     }
     named.putAll(namedNow);
-    List<Problem> own = problems.subList(problemsBefore, problems.size());
-    if (entered + superseding > 0) {
+    contents.addAll(contentsNow);
+    List<Problem> own = List.copyOf(problems.subList(problemsBefore, problems.size()));
+    // A file of which no row could be used leaves its problems in the history all the same.
+    List<Problem> known = lastProblems.getOrDefault(table.name(), List.of());
+    if (entered + superseding > 0 || !own.equals(known)) {
+      lastProblems.put(table.name(), own);
       String summary = summary(table, entered, superseding, repeated, own);
       appender.append(
           intake,
@@ -231,6 +258,31 @@ final class Intake {
     }
     long unused = table.rowCount() - entered - superseding - repeated;
     return new FileOutcome(table.name(), table.rowCount(), entered, superseding, repeated, unused);
+  }
+
+  /**
+   * One zero has one method, so a row with another is refused; but a table that corrects every row
+   * of a zero, all to one other method, may.
+   */
+  private void makeWayForCorrectedMethods(TableFile table, JobAssembler assembler) {
+    Map<String, Set<Method>> methods = new HashMap<>();
+    Map<String, Integer> corrected = new HashMap<>();
+    for (TableRow row : table.rows()) {
+      if (row instanceof ReferenceRow reference) {
+        methods
+            .computeIfAbsent(reference.reference(), k -> EnumSet.noneOf(Method.class))
+            .add(reference.method());
+        if (named.containsKey(EntryKind.REFERENCE.word() + "\n" + row.key())) {
+          corrected.merge(reference.reference(), 1, Integer::sum);
+        }
+      }
+    }
+    methods.forEach(
+        (id, now) -> {
+          if (now.size() == 1 && corrected.getOrDefault(id, 0) == assembler.levels(id)) {
+            assembler.changeMethod(id, now.iterator().next());
+          }
+        });
   }
 
   private static Problem conflict(String file, long row, String key, String stored, String found) {

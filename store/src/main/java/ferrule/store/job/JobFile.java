@@ -4,6 +4,7 @@ import ferrule.core.Problem;
 import ferrule.store.intake.Sha256;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
@@ -37,8 +38,12 @@ public final class JobFile implements AutoCloseable {
   private static final int SCHEMA = 1;
 
   private static final int PATIENCE_MS = 3000;
-  private static final byte[] SQLITE_HEADER =
-      "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+  private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+
+  /** Length of the header of an SQLite file, and where in it the application's id stands. */
+  private static final int HEADER_LENGTH = 100;
+
+  private static final int APPLICATION_ID_AT = 68;
 
   private final Path path;
   private final Connection connection;
@@ -62,10 +67,14 @@ public final class JobFile implements AutoCloseable {
    * @param random for their ids
    * @param progress told how many rows are stored, from time to time
    * @throws JobFileException if the file exists or cannot be written
+   * @throws IllegalArgumentException without a paper
    */
   public static AddOutcome create(
       Path path, Batch first, InstantSource clock, RandomGenerator random, LongConsumer progress)
       throws JobFileException {
+    if (first.paper().isEmpty()) {
+      throw new IllegalArgumentException("A new job file needs a paper");
+    }
     if (Files.exists(path)) {
       throw new JobFileException(
           new Problem(
@@ -128,8 +137,14 @@ public final class JobFile implements AutoCloseable {
           new Problem(
               path.toString(), 0, "", "a job file", "no file", "make one with ferrule new"));
     }
-    if (!isSqlite(path)) {
+    byte[] header = header(path);
+    if (header.length < HEADER_LENGTH
+        || !Arrays.equals(header, 0, SQLITE_MARK.length, SQLITE_MARK, 0, SQLITE_MARK.length)) {
       throw notAJobFile(path, "another kind of file");
+    }
+    // Before SQLite gets hold of it: to open another program's file would change its journal mode.
+    if (ByteBuffer.wrap(header).getInt(APPLICATION_ID_AT) != APPLICATION_ID) {
+      throw notAJobFile(path, "another program's database");
     }
     try {
       JobFile file = connect(path, path, clock, random);
@@ -148,9 +163,9 @@ public final class JobFile implements AutoCloseable {
     }
   }
 
-  private static boolean isSqlite(Path path) throws JobFileException {
+  private static byte[] header(Path path) throws JobFileException {
     try (InputStream in = Files.newInputStream(path)) {
-      return Arrays.equals(in.readNBytes(SQLITE_HEADER.length), SQLITE_HEADER);
+      return in.readNBytes(HEADER_LENGTH);
     } catch (IOException e) {
       throw new JobFileException(
           new Problem(
@@ -171,16 +186,13 @@ public final class JobFile implements AutoCloseable {
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
     config.setBusyTimeout(PATIENCE_MS);
     config.enforceForeignKeys(true);
-    config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
     SQLiteDataSource source = new SQLiteDataSource(config);
-    source.setUrl("jdbc:sqlite:" + onDisk.toAbsolutePath());
+    // As a URI: in a plain name the driver would take what follows a "?" for options.
+    source.setUrl("jdbc:sqlite:" + onDisk.toAbsolutePath().toUri());
     return new JobFile(shown, source.getConnection(), clock, random);
   }
 
   private void check() throws SQLException, JobFileException {
-    if (pragma("application_id") != APPLICATION_ID) {
-      throw notAJobFile(path, "another program's database");
-    }
     int schema = pragma("user_version");
     if (schema > SCHEMA) {
       throw new JobFileException(
@@ -205,8 +217,10 @@ public final class JobFile implements AutoCloseable {
           .load()
           .migrate();
     } catch (FlywayException e) {
-      if (e.getCause() instanceof SQLException cause) {
-        throw translate(path, cause);
+      for (Throwable cause = e.getCause(); cause != null; cause = cause.getCause()) {
+        if (cause instanceof SQLException sql) {
+          throw translate(path, sql);
+        }
       }
       throw new JobFileException(
           new Problem(
@@ -247,24 +261,33 @@ public final class JobFile implements AutoCloseable {
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
     try {
-      connection.setAutoCommit(false);
+      // In so many words: the driver's own commit begins the next transaction at once, and fails,
+      // with everything stored, if another writer is quicker.
+      run("BEGIN IMMEDIATE");
       boolean committed = false;
       try {
         EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
         AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
-        connection.commit();
+        run("COMMIT");
         committed = true;
         return outcome;
       } finally {
         if (!committed) {
-          connection.rollback();
+          rollBack();
         }
-        connection.setAutoCommit(true);
       }
     } catch (SQLException e) {
       throw translate(path, e);
     } catch (DamagedEntryException e) {
       throw damaged(path, e);
+    }
+  }
+
+  private void rollBack() {
+    try {
+      run("ROLLBACK");
+    } catch (SQLException e) {
+      // SQLite has rolled back by itself, as it does on a full disk; the reason is on its way.
     }
   }
 
@@ -334,6 +357,9 @@ public final class JobFile implements AutoCloseable {
         e instanceof SQLiteException sqlite
             ? sqlite.getResultCode()
             : SQLiteErrorCode.getErrorCode(e.getErrorCode() & 0xFF);
+    if (code == SQLiteErrorCode.SQLITE_IOERR_SHMSIZE) {
+      code = SQLiteErrorCode.SQLITE_FULL; // no room for the index of the write-ahead log
+    }
     Problem problem =
         switch (SQLiteErrorCode.getErrorCode(code.code & 0xFF)) {
           case SQLITE_BUSY, SQLITE_LOCKED ->
@@ -363,6 +389,14 @@ public final class JobFile implements AutoCloseable {
           case SQLITE_CORRUPT ->
               new Problem(
                   file, 0, "", "a whole job file", "a damaged one", "go back to a copy of it");
+          case SQLITE_ERROR, SQLITE_SCHEMA, SQLITE_MISMATCH ->
+              new Problem(
+                  file,
+                  0,
+                  "",
+                  "the table of entries as Ferrule made it",
+                  String.valueOf(e.getMessage()),
+                  "the file was changed outside Ferrule or is damaged: go back to a copy");
           case SQLITE_READONLY, SQLITE_CANTOPEN, SQLITE_PERM ->
               new Problem(
                   file,

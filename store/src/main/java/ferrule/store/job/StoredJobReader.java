@@ -25,7 +25,7 @@ final class StoredJobReader {
 
   static StoredJob read(EntryLog log, String file) throws SQLException {
     EntryCodec codec = new EntryCodec();
-    Map<Long, Integer> place = new HashMap<>();
+    Map<String, Holder> holders = new HashMap<>();
     List<TableRow> rows = new ArrayList<>();
     String[] paper = {""};
     Map<String, List<Problem>> problems = new LinkedHashMap<>();
@@ -33,19 +33,21 @@ final class StoredJobReader {
         entry -> {
           EntryKind kind = EntryKind.ofWord(entry.kind());
           switch (kind) {
-            case JOB -> paper[0] = entry.content();
-            case INTAKE -> problems.put(entry.file(), problems(entry.file(), entry.content()));
+            case JOB -> {
+              place(entry, "job", holders, 0);
+              paper[0] = entry.content();
+            }
+            case INTAKE -> {
+              place(entry, "", holders, 0);
+              problems.put(entry.file(), problems(entry.file(), entry.content()));
+            }
             default -> {
-              if (!entry.name().isEmpty()) {
-                place.put(entry.seq(), rows.size());
-              }
-              Integer old = place.get(entry.supersedes());
-              if (old != null) {
-                // A correction takes the place of what it corrects: the schedule keeps its order.
-                place.put(entry.seq(), old);
-                rows.set(old, codec.decode(kind, entry.content()));
+              TableRow row = codec.decode(kind, entry.content());
+              int place = place(entry, row.key(), holders, rows.size());
+              if (place < rows.size()) {
+                rows.set(place, row);
               } else {
-                rows.add(codec.decode(kind, entry.content()));
+                rows.add(row);
               }
             }
           }
@@ -72,6 +74,35 @@ final class StoredJobReader {
         JobFile.hex(log.lastHash()));
   }
 
+  /** The entry that now holds a name, and the place of its row. */
+  private record Holder(long seq, int place) {}
+
+  /**
+   * The place of an entry's row. A correction takes the place of what it corrects: the schedule
+   * keeps its order.
+   *
+   * @param name the name that its content gives it
+   * @param next the place of a new row
+   */
+  private static int place(Entry entry, String name, Map<String, Holder> holders, int next) {
+    if (!entry.name().equals(name)) {
+      throw new DamagedEntryException("the name " + entry.name() + " over the content of " + name);
+    }
+    String key = name.isEmpty() ? "" : entry.kind() + "\n" + name;
+    Holder holder = holders.get(key);
+    if (entry.supersedes() != (holder == null ? 0 : holder.seq())) {
+      throw new DamagedEntryException(
+          holder == null
+              ? "a correction of entry " + entry.supersedes() + ", which does not hold its name"
+              : "the name " + name + " of entry " + holder.seq() + ", which it does not correct");
+    }
+    int place = holder == null ? next : holder.place();
+    if (!key.isEmpty()) {
+      holders.put(key, new Holder(entry.seq(), place));
+    }
+    return place;
+  }
+
   private static JobPaper.Outcome paper(String content) {
     Map<String, String> values = EntryCodec.flat(content);
     String rulebookFile = values.getOrDefault("rulebook_file", "");
@@ -79,7 +110,8 @@ final class StoredJobReader {
     return JobPaper.readStored(values.getOrDefault("toml", ""), rulebookFile, rulebookText);
   }
 
-  private static List<Problem> problems(String file, String content) {
+  /** The problems that an intake recorded. */
+  static List<Problem> problems(String file, String content) {
     List<Problem> problems = new ArrayList<>();
     try (JsonParser json = JSON.createParser(content)) {
       while (json.nextToken() != null) {
@@ -90,8 +122,8 @@ final class StoredJobReader {
         }
       }
       return problems;
-    } catch (IOException e) {
-      throw new DamagedEntryException("an intake that is no JSON");
+    } catch (IOException | NumberFormatException e) {
+      throw new DamagedEntryException("content that is no intake");
     }
   }
 

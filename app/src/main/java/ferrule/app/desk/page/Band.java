@@ -6,14 +6,16 @@ import ferrule.core.trust.Trust;
 /**
  * The upright band in the margin: its form says the standing before its colour does.
  *
- * @param form name of the form, as the style sheet knows it
+ * @param form the standing whose form it has
  * @param word shown beside it, always
  */
-public record Band(String form, String word) {
+public record Band(Standing form, String word) {
+
+  private static final int HEIGHT = 40;
 
   /** Of a fibre. */
   public static Band of(Standing standing) {
-    return new Band(standing.word(), standing.word());
+    return new Band(standing, standing.word());
   }
 
   /** Of a zero: sound ones solid, broken ones broken, doubtful ones hatched, ageing ones hollow. */
@@ -25,13 +27,18 @@ public record Band(String form, String word) {
           case DOUBTFUL -> Standing.DOUBTFUL;
           case BROKEN -> Standing.FAILED;
         };
-    return new Band(like.word(), trust.word());
+    return new Band(like, trust.word());
   }
 
   /** Of a doubt: hatched if it blocks, hollow if not. */
   public static Band ofDoubt(boolean blocking) {
     return blocking
-        ? new Band(Standing.DOUBTFUL.word(), "blocking")
-        : new Band(Standing.OPEN.word(), "not blocking");
+        ? new Band(Standing.DOUBTFUL, "blocking")
+        : new Band(Standing.OPEN, "not blocking");
+  }
+
+  /** The drawing. */
+  public String svg() {
+    return ferrule.record.chart.Band.svg(form, HEIGHT);
   }
 }

@@ -2,6 +2,7 @@ package ferrule.app.desk.page;
 
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.Evidence;
+import ferrule.core.trust.Ledger;
 import java.util.List;
 
 /**
@@ -11,8 +12,10 @@ import java.util.List;
  * @param address where it is shown in full
  * @param subjectAddress where its subject is shown; empty if that has no page
  * @param doubt the doubt
+ * @param ledger that its reach lies in
  */
-public record DoubtEntry(int number, String address, String subjectAddress, Doubt doubt) {
+public record DoubtEntry(
+    int number, String address, String subjectAddress, Doubt doubt, Ledger ledger) {
 
   /** The first fact in words; empty if there is none. */
   public String what() {
@@ -30,7 +33,7 @@ public record DoubtEntry(int number, String address, String subjectAddress, Doub
 
   /** Exactly what it covers. */
   public List<ReachGroup> reach() {
-    return ReachGroup.of(doubt.reach());
+    return ReachGroup.of(ledger, doubt.reach());
   }
 
   /** "44 readings of 22 fibres", "3 fibres", "no reading yet". */

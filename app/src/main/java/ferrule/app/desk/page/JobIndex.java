@@ -65,7 +65,12 @@ public final class JobIndex {
       int at = order.get(place);
       Doubt doubt = all.get(at);
       entries.add(
-          new DoubtEntry(at + 1, Urls.doubt(place, at + 1), address(doubt.subject()), doubt));
+          new DoubtEntry(
+              at + 1,
+              Urls.doubt(place, at + 1),
+              address(doubt.subject()),
+              doubt,
+              judgement.ledger()));
     }
     return entries;
   }

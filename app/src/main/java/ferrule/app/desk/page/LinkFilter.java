@@ -122,8 +122,7 @@ public record LinkFilter(
 
   /** The fibres that pass, in order. */
   List<FibreJudgement> apply(List<FibreJudgement> fibres) {
-    String[] words =
-        text.isEmpty() ? new String[0] : text.toLowerCase(Locale.ROOT).split("\\s+");
+    String[] words = text.isEmpty() ? new String[0] : text.toLowerCase(Locale.ROOT).split("\\s+");
     List<FibreJudgement> passed = new ArrayList<>();
     for (FibreJudgement fibre : fibres) {
       if (passes(fibre, words)) {
@@ -150,9 +149,7 @@ public record LinkFilter(
       return false;
     }
     Link link = fibre.link();
-    if (!place.isEmpty()
-        && !link.a().place().equals(place)
-        && !link.b().place().equals(place)) {
+    if (!place.isEmpty() && !link.a().place().equals(place) && !link.b().place().equals(place)) {
       return false;
     }
     if (words.length == 0) {

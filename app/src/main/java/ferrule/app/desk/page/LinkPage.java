@@ -2,7 +2,7 @@ package ferrule.app.desk.page;
 
 import ferrule.core.plant.Link;
 import ferrule.core.trust.FibreJudgement;
-import java.util.ArrayList;
+import ferrule.record.chart.LossScale;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -15,8 +15,9 @@ import java.util.Map;
  * @param standings how many fibres stand where, those that occur
  * @param fibres one page of its fibres
  * @param cases limits and expectations in use
- * @param doubts that touch a fibre of it
- * @param scaleDb upper end of the scale that all loss strips of the page share, dB
+ * @param doubts that touch a fibre of it, the first of them
+ * @param doubtsTotal how many there are
+ * @param scale that all loss strips of the page share
  * @param refused what of the address was not understood
  */
 public record LinkPage(
@@ -26,11 +27,15 @@ public record LinkPage(
     Pager<FibreEntry> fibres,
     List<AllowanceCase> cases,
     List<DoubtEntry> doubts,
-    double scaleDb,
+    int doubtsTotal,
+    LossScale scale,
     List<String> refused) {
 
   /** Fibres on one page. */
   public static final int FIBRES_A_PAGE = 24;
+
+  /** Doubts shown before the reader is sent to the page of doubts. */
+  static final int DOUBTS = 20;
 
   /** Puts the page together. */
   public static LinkPage of(
@@ -38,9 +43,7 @@ public record LinkPage(
     List<FibreJudgement> all = index.fibres(link);
     Map<Integer, DoubtEntry> doubts = new LinkedHashMap<>();
     for (FibreJudgement fibre : all) {
-      fibre
-          .doubts()
-          .forEach(d -> index.entry(d).ifPresent(e -> doubts.putIfAbsent(e.number(), e)));
+      fibre.doubts().forEach(d -> index.entry(d).ifPresent(e -> doubts.putIfAbsent(e.number(), e)));
     }
     Pager<FibreEntry> fibres =
         Pager.of(all.stream().map(FibreEntry::new).toList(), FIBRES_A_PAGE, page);
@@ -50,8 +53,9 @@ public record LinkPage(
         StandingCount.of(all),
         fibres,
         AllowanceCase.of(index.judgement().ledger(), link, all),
-        new ArrayList<>(doubts.values()),
-        Scale.of(fibres.items().stream().flatMap(f -> f.judgement().readings().stream()).toList()),
+        doubts.values().stream().limit(DOUBTS).toList(),
+        doubts.size(),
+        FibreEntry.scale(fibres.items()),
         refused);
   }
 

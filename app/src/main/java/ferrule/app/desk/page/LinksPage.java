@@ -1,5 +1,6 @@
 package ferrule.app.desk.page;
 
+import ferrule.record.chart.LossScale;
 import java.util.List;
 
 /**
@@ -10,7 +11,7 @@ import java.util.List;
  * @param places to choose from
  * @param fibres one page of them
  * @param all how many the job has
- * @param scaleDb upper end of the scale that all loss strips of the page share, dB
+ * @param scale that all loss strips of the page share
  */
 public record LinksPage(
     Frame frame,
@@ -18,7 +19,7 @@ public record LinksPage(
     List<String> places,
     Pager<FibreEntry> fibres,
     int all,
-    double scaleDb) {
+    LossScale scale) {
 
   /** Fibres on one page. */
   public static final int FIBRES_A_PAGE = 50;
@@ -34,7 +35,7 @@ public record LinksPage(
         index.places(),
         page,
         index.judgement().fibres().size(),
-        Scale.of(page.items().stream().flatMap(f -> f.judgement().readings().stream()).toList()));
+        FibreEntry.scale(page.items()));
   }
 
   /** Whether a limit on this page rests on a figure from memory. */

@@ -2,6 +2,7 @@ package ferrule.app.desk.page;
 
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Reach;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -27,7 +28,7 @@ public record ReachGroup(String cases, int fibres, int readings, List<FibreSpan>
   }
 
   /** The groups of a doubt's reach. */
-  public static List<ReachGroup> of(Reach reach) {
+  public static List<ReachGroup> of(Ledger ledger, Reach reach) {
     Map<FibreId, Set<String>> cases = new LinkedHashMap<>();
     Map<FibreId, Integer> counts = new LinkedHashMap<>();
     for (FibreId fibre : reach.fibres()) {
@@ -56,7 +57,7 @@ public record ReachGroup(String cases, int fibres, int readings, List<FibreSpan>
                     text,
                     fibres.size(),
                     fibres.stream().mapToInt(f -> counts.getOrDefault(f, 0)).sum(),
-                    FibreSpan.of(fibres))));
+                    FibreSpan.of(ledger, fibres))));
     return found;
   }
 }

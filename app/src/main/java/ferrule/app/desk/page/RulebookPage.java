@@ -71,7 +71,12 @@ public record RulebookPage(Frame frame, Requirement requirement, List<Table> tab
                         e.getKey().kind().word() + ", " + e.getKey().cord().word() + "-grade cord",
                         e.getValue()))
             .toList());
-    add(tables, "inner", "Most loss of a connection inside the link", "dB", byKey(rulebook.inner()));
+    add(
+        tables,
+        "inner",
+        "Most loss of a connection inside the link",
+        "dB",
+        byKey(rulebook.inner()));
     add(
         tables,
         "pair",

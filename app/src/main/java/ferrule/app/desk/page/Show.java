@@ -42,6 +42,16 @@ public final class Show {
         : String.format(Locale.ROOT, "%.3f", value);
   }
 
+  /** "0.238 km", "2 connections", "1 splice". */
+  public static String amount(double value, String unit) {
+    return amount(value) + " " + unit + (value == 1 || unit.equals("km") ? "" : "s");
+  }
+
+  /** A probability worked out from a model: never shown as 0 or 100 %, which it cannot know. */
+  public static String probability(double probability) {
+    return percent(Math.max(1e-9, Math.min(1 - 1e-9, probability)));
+  }
+
   /** "5 min", "1 h 20 min". */
   public static String minutes(double minutes) {
     Duration duration = Duration.ofMinutes(Math.round(minutes));
@@ -49,7 +59,9 @@ public final class Show {
     if (hours == 0) {
       return duration.toMinutes() + " min";
     }
-    return hours + " h" + (duration.toMinutesPart() == 0 ? "" : " " + duration.toMinutesPart() + " min");
+    return hours
+        + " h"
+        + (duration.toMinutesPart() == 0 ? "" : " " + duration.toMinutesPart() + " min");
   }
 
   /** A share as a percentage; never rounded to 0 or 100 unless it is that. */

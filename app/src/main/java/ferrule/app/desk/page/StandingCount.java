@@ -21,17 +21,18 @@ public record StandingCount(Standing standing, int count, int of) {
     Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
     fibres.forEach(f -> counts.merge(f.standing(), 1, Integer::sum));
     List<StandingCount> found = new ArrayList<>();
-    counts.forEach((standing, count) -> found.add(new StandingCount(standing, count, fibres.size())));
+    counts.forEach(
+        (standing, count) -> found.add(new StandingCount(standing, count, fibres.size())));
     return found;
   }
 
-  /** "40 proved, 3 failed and 2 open". */
+  /** "40 are proved, 3 failed and 2 open". */
   public static String sentence(List<StandingCount> counts) {
     StringBuilder text = new StringBuilder();
     for (int i = 0; i < counts.size(); i++) {
       text.append(i == 0 ? "" : i == counts.size() - 1 ? " and " : ", ")
           .append(counts.get(i).count())
-          .append(' ')
+          .append(i > 0 ? " " : counts.get(i).count() == 1 ? " is " : " are ")
           .append(counts.get(i).standing().word());
     }
     return text.toString();

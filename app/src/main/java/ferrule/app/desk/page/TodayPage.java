@@ -5,6 +5,8 @@ import ferrule.core.job.Requirement;
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.Action;
 import ferrule.core.trust.FibreJudgement;
+import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Trust;
 import ferrule.core.trust.ZeroTrust;
@@ -29,7 +31,8 @@ import java.util.Map;
  * @param zerosTotal how many there are
  * @param open why fibres are open, the commonest reason first
  * @param openReasons how many different reasons there are
- * @param problems of the take-in
+ * @param problems of the take-in, the first of them
+ * @param problemsTotal how many there are
  * @param notes of the take-in
  */
 public record TodayPage(
@@ -39,13 +42,14 @@ public record TodayPage(
     List<StandingCount> standings,
     List<DoubtEntry> blocking,
     long blockingTotal,
-    List<Action> actions,
+    List<ActionEntry> actions,
     int actionsTotal,
     List<ZeroTrust> zeros,
     int zerosTotal,
     List<OpenReason> open,
     int openReasons,
     List<Problem> problems,
+    int problemsTotal,
     List<String> notes) {
 
   /** Doubts shown before the reader is sent to the page of doubts. */
@@ -59,6 +63,17 @@ public record TodayPage(
 
   /** Reasons for being open that are shown. */
   static final int REASONS = 8;
+
+  /** Problems of the take-in that are shown. */
+  static final int PROBLEMS = 40;
+
+  /**
+   * Something to do.
+   *
+   * @param action what, where, and what it brings
+   * @param frees the fibres it frees
+   */
+  public record ActionEntry(Action action, List<FibreSpan> frees) {}
 
   /**
    * Why some fibres are open.
@@ -80,33 +95,35 @@ public record TodayPage(
       List<Problem> problems,
       List<String> notes,
       boolean allActions) {
-    var judgement = index.judgement();
+    Judgement judgement = index.judgement();
     List<DoubtEntry> blocking =
         index.doubts().stream()
             .filter(d -> d.doubt().blocking())
-            .sorted(
-                Comparator.comparingInt((DoubtEntry d) -> -d.doubt().reach().fibres().size()))
+            .sorted(Comparator.comparingInt((DoubtEntry d) -> -d.doubt().reach().fibres().size()))
             .toList();
+    Ledger ledger = judgement.ledger();
     List<Action> actions = judgement.actions();
     List<ZeroTrust> zeros =
         judgement.zeros().stream()
             .sorted(Comparator.comparing((ZeroTrust z) -> z.trust(), Comparator.reverseOrder()))
             .toList();
-    List<OpenReason> open = open(judgement.fibres());
+    List<OpenReason> open = open(judgement);
     return new TodayPage(
         new Frame(jobName, Frame.Section.TODAY, "Today"),
-        judgement.ledger().requirement(),
+        ledger.requirement(),
         judgement.fibres().size(),
         StandingCount.of(judgement.fibres()),
         first(blocking, DOUBTS),
         blocking.size(),
-        allActions ? actions : first(actions, ACTIONS),
+        (allActions ? actions : first(actions, ACTIONS))
+            .stream().map(a -> new ActionEntry(a, FibreSpan.of(ledger, a.frees()))).toList(),
         actions.size(),
         first(zeros, ZEROS),
         zeros.size(),
         first(open, REASONS),
         open.size(),
-        problems,
+        first(problems, PROBLEMS),
+        problems.size(),
         notes);
   }
 
@@ -114,20 +131,24 @@ public record TodayPage(
     return list.subList(0, Math.min(list.size(), most));
   }
 
-  private static List<OpenReason> open(List<FibreJudgement> fibres) {
+  private static List<OpenReason> open(Judgement judgement) {
     Map<String, List<FibreId>> byReason = new LinkedHashMap<>();
-    for (FibreJudgement fibre : fibres) {
+    for (FibreJudgement fibre : judgement.fibres()) {
       if (fibre.standing() == Standing.OPEN) {
         String reason = String.join("; ", fibre.reasons());
         byReason
             .computeIfAbsent(
-                reason.isEmpty() ? "Something required is missing" : reason,
-                k -> new ArrayList<>())
+                reason.isEmpty() ? "Something required is missing" : reason, k -> new ArrayList<>())
             .add(fibre.fibre());
       }
     }
     return byReason.entrySet().stream()
-        .map(e -> new OpenReason(e.getKey(), e.getValue().size(), FibreSpan.of(e.getValue())))
+        .map(
+            e ->
+                new OpenReason(
+                    e.getKey(),
+                    e.getValue().size(),
+                    FibreSpan.of(judgement.ledger(), e.getValue())))
         .sorted(Comparator.comparingInt(r -> -r.fibres()))
         .toList();
   }
@@ -154,9 +175,9 @@ public record TodayPage(
     int few = Math.min(3, actions.size());
     double minutes = 0;
     int freed = 0;
-    for (Action action : actions.subList(0, few)) {
-      minutes += action.minutes();
-      freed += action.frees().size();
+    for (ActionEntry entry : actions.subList(0, few)) {
+      minutes += entry.action().minutes();
+      freed += entry.action().frees().size();
     }
     String which = few == 1 ? "The first action takes" : "The first " + few + " actions take";
     return which

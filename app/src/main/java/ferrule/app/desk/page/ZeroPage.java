@@ -119,7 +119,7 @@ public record ZeroPage(
         cords(ledger, trust),
         instruments(ledger, trust),
         index.about(Subject.reference(id)),
-        ReachGroup.of(Reach.of(readings)),
+        ReachGroup.of(ledger, Reach.of(readings)),
         readings.stream().map(r -> r.reading().measuredAt()).min(Instant::compareTo),
         readings.stream().map(r -> r.reading().measuredAt()).max(Instant::compareTo));
   }

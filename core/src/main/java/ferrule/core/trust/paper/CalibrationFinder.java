@@ -33,7 +33,7 @@ public final class CalibrationFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    ByLevel byLevel = new ByLevel(ledger);
+    ByLevel byLevel = ledger.byLevel();
     for (Instrument instrument : ledger.job().instruments()) {
       if (instrument.calibrationDue().isPresent()) {
         check(ledger, instrument, instrument.calibrationDue().get(), byLevel, out);
@@ -43,7 +43,7 @@ public final class CalibrationFinder implements DoubtFinder {
 
   private static void check(
       Ledger ledger, Instrument instrument, LocalDate due, ByLevel byLevel, Consumer<Doubt> out) {
-    Instant end = due.plusDays(1).atStartOfDay(ZoneOffset.UTC).toInstant();
+    Instant end = due.atStartOfDay(ZoneOffset.UTC).toInstant().plus(Duration.ofDays(1));
     List<AssessedReading> reach = new ArrayList<>();
     for (Zero zero : ledger.job().zeros()) {
       for (ZeroLevel level : zero.levels()) {

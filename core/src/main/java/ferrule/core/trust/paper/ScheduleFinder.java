@@ -15,6 +15,7 @@ import ferrule.core.trust.Ledger;
 import ferrule.core.trust.MissingReadings;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -80,7 +81,14 @@ public final class ScheduleFinder implements DoubtFinder {
   }
 
   private static String what(Ledger ledger, int slot) {
-    return ledger.readings(slot).isEmpty() ? "all of it" : "what is missing of it";
+    Link link = ledger.link(slot);
+    int first = slot - ledger.fibre(slot).fibre() + 1;
+    for (int other = first; other < first + link.fibres(); other++) {
+      if (!ledger.readings(other).isEmpty()) {
+        return "what is missing of it";
+      }
+    }
+    return "all of it";
   }
 
   private static void unscheduled(Ledger ledger, Consumer<Doubt> out) {
@@ -172,13 +180,7 @@ public final class ScheduleFinder implements DoubtFinder {
                 "the name was not moved on to the next fibre", "two fibres share a label")
             : Causes.ranked("a retest", "dirt cleaned away between the two", "an unstable joint"),
         blocking
-            ? new NextStep(
-                "identify:" + fibre,
-                "Find which fibre carries the label "
-                    + fibre
-                    + " with visible light, and retest it",
-                ledger.link(slot).a().where(),
-                Handling.IDENTIFY)
+            ? Steps.identify(fibre, ledger.link(slot))
             : new NextStep(
                 "note:" + fibre,
                 "Note why " + fibre + " was read again; every attempt stays in the record",

@@ -61,7 +61,7 @@ public final class ZeroMismatchFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    ByLevel byLevel = new ByLevel(ledger);
+    ByLevel byLevel = ledger.byLevel();
     for (Zero zero : ledger.job().zeros()) {
       Map<Aspect, Found> found = new EnumMap<>(Aspect.class);
       if (zero.method() != ledger.requirement().method()) {

@@ -45,7 +45,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    ByLevel byLevel = new ByLevel(ledger);
+    ByLevel byLevel = ledger.byLevel();
     for (Zero zero : ledger.job().zeros()) {
       window(ledger, zero, byLevel, out);
     }
@@ -88,11 +88,30 @@ public final class ZeroPowerFinder implements DoubtFinder {
             true,
             Reach.of(reach),
             evidence,
-            causes(shortfall(ledger, worst), worst.power().compareTo(window.highest()) > 0),
+            causes(fall(ledger, worst), worst.power().compareTo(window.highest()) > 0),
             Steps.reZero(zero.id(), reach)));
   }
 
-  /** The size of a shortfall sorts the causes. */
+  /**
+   * How far the power fell: from the median of the source's other zeros if there are enough, else
+   * from the window.
+   */
+  private static double fall(Ledger ledger, ZeroLevel level) {
+    double[] others =
+        ledger.job().zeros().stream()
+            .flatMap(zero -> zero.levels().stream())
+            .filter(l -> l != level && !l.source().isEmpty() && l.source().equals(level.source()))
+            .filter(l -> l.wavelength().equals(level.wavelength()))
+            .filter(l -> windowOf(ledger, l).holds(l.power()))
+            .mapToDouble(l -> l.power().value())
+            .sorted()
+            .toArray();
+    return others.length >= ENOUGH_OTHERS
+        ? others[others.length / 2] - level.power().value()
+        : shortfall(ledger, level);
+  }
+
+  /** The size of the fall sorts the causes. */
   private static List<Cause> causes(double shortfall, boolean tooHigh) {
     if (tooHigh) {
       return Causes.ranked(
@@ -141,22 +160,20 @@ public final class ZeroPowerFinder implements DoubtFinder {
     }
     for (List<Dated> levels : bySource.values()) {
       levels.sort(Comparator.comparing((Dated d) -> d.level().setAt()));
+      double[] sorted =
+          levels.stream().mapToDouble(d -> d.level().power().value()).sorted().toArray();
       for (int i = 0; i < levels.size(); i++) {
-        odd(ledger, levels, i, byLevel).ifPresent(out);
+        odd(ledger, levels, i, sorted, byLevel).ifPresent(out);
       }
     }
   }
 
-  private static Optional<Doubt> odd(Ledger ledger, List<Dated> levels, int at, ByLevel byLevel) {
+  private static Optional<Doubt> odd(
+      Ledger ledger, List<Dated> levels, int at, double[] sorted, ByLevel byLevel) {
     Dated own = levels.get(at);
     double power = own.level().power().value();
-    double[] others = new double[levels.size() - 1];
-    for (int i = 0, n = 0; i < levels.size(); i++) {
-      if (i != at) {
-        others[n++] = levels.get(i).level().power().value();
-      }
-    }
-    double fromMedian = others.length >= ENOUGH_OTHERS ? power - median(others) : 0;
+    int others = sorted.length - 1;
+    double fromMedian = others >= ENOUGH_OTHERS ? power - medianWithout(sorted, power) : 0;
     double fromPrevious = 0;
     for (int i = at - 1; i >= 0; i--) {
       ZeroLevel before = levels.get(i).level();
@@ -169,7 +186,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
     }
     boolean oddToMedian = Math.abs(fromMedian) > FROM_MEDIAN_DB;
     boolean oddToPrevious = Math.abs(fromPrevious) > FROM_PREVIOUS_DB;
-    if (others.length >= ENOUGH_OTHERS ? !oddToMedian : !oddToPrevious) {
+    if (others >= ENOUGH_OTHERS ? !oddToMedian : !oddToPrevious) {
       return Optional.empty();
     }
     boolean verified = ZeroVerificationFinder.isVerified(ledger, own.zero(), own.level());
@@ -196,7 +213,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
                             : "the zero before with this launch cord")),
                 Evidence.of("power_dbm", power),
                 Evidence.of("difference_db", odd),
-                Evidence.of("other_zeros", others.length),
+                Evidence.of("other_zeros", others),
                 Evidence.of("verified", verified ? "yes" : "no")),
             Causes.ranked(
                 "source not warmed up",
@@ -206,10 +223,16 @@ public final class ZeroPowerFinder implements DoubtFinder {
             Steps.verify(own.zero().id(), reach)));
   }
 
-  private static double median(double[] values) {
-    double[] sorted = values.clone();
-    Arrays.sort(sorted);
-    int half = sorted.length / 2;
-    return sorted.length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+  /** The median of sorted values with one of them, equal to {@code without}, left out. */
+  private static double medianWithout(double[] sorted, double without) {
+    int out = Arrays.binarySearch(sorted, without);
+    int count = sorted.length - 1;
+    int half = count / 2;
+    double upper = sorted[half < out ? half : half + 1];
+    if (count % 2 == 1) {
+      return upper;
+    }
+    double lower = sorted[half - 1 < out ? half - 1 : half];
+    return (lower + upper) / 2;
   }
 }

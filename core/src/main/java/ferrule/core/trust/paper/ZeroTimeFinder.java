@@ -82,7 +82,7 @@ public final class ZeroTimeFinder implements DoubtFinder {
     if (replaced != null && !at.isBefore(replaced)) {
       return Lapse.REPLACED;
     }
-    return at.isAfter(level.setAt().plus(validFor)) ? Lapse.AFTER : null;
+    return Duration.between(level.setAt(), at).compareTo(validFor) > 0 ? Lapse.AFTER : null;
   }
 
   /** When each level's source was next zeroed for the same direction and wavelength. */

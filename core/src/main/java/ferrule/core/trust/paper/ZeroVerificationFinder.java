@@ -41,7 +41,7 @@ public final class ZeroVerificationFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    ByLevel byLevel = new ByLevel(ledger);
+    ByLevel byLevel = ledger.byLevel();
     for (Zero zero : ledger.job().zeros()) {
       unverified(zero, byLevel, out);
       outside(ledger, zero, byLevel, out);

@@ -6,12 +6,12 @@ import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.rulebook.Figure;
 import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Cause;
 import ferrule.core.trust.Causes;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
-import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
@@ -111,27 +111,48 @@ public final class BelowFloorFinder implements DoubtFinder {
     evidence.add(Evidence.of("uncertainty_db", worst.expandedDb()));
     evidence.add(Evidence.of("length_m", link.lengthM()));
     evidence.add(Evidence.of("taken_out_by_zero_db", takenOutDb(ledger, worst, link)));
-    String zero = worst.reading().reference();
     return new Doubt(
         DoubtKind.BELOW_FLOOR,
         Subject.fibre(fibre),
         true,
         Reach.of(reach),
         evidence,
-        worst.lossDb() < 0
-            ? Causes.ranked(
-                "zero " + zero + " was set with a dirty or poorly seated connection",
-                "the source rose after the zero was set",
-                "the launch cord was disturbed at the source")
-            : Causes.ranked(
-                "the zero is too low",
-                "the length in the schedule is wrong",
-                "another, shorter fibre was read",
-                "a zero of another method recorded as this one"),
-        new NextStep(
-            "verify:" + zero,
-            Steps.verify(zero, reach).what(),
-            Steps.commonPlace(reach),
-            Handling.VERIFY));
+        causes(worst, link),
+        next(fibre, link, worst, reach));
+  }
+
+  /** Comparing lengths costs nothing, so a length that disagrees is named before the zero. */
+  private static boolean ofAnotherLength(AssessedReading worst, Link link) {
+    return worst.reading().hasLength()
+        && LengthGapFinder.disagrees(worst.reading().lengthM(), link.lengthM());
+  }
+
+  private static List<Cause> causes(AssessedReading worst, Link link) {
+    if (ofAnotherLength(worst, link)) {
+      return Causes.ranked(
+          "another, shorter fibre was read",
+          "the length in the schedule is wrong",
+          "the zero is too low");
+    }
+    if (worst.lossDb() < 0) {
+      return Causes.ranked(
+          "zero "
+              + worst.reading().reference()
+              + " was set with a dirty or poorly seated connection",
+          "the source rose after the zero was set",
+          "the launch cord was disturbed at the source");
+    }
+    return Causes.ranked(
+        "the zero is too low",
+        "the length in the schedule is wrong",
+        "another, shorter fibre was read",
+        "a zero of another method recorded as this one");
+  }
+
+  private static NextStep next(
+      FibreId fibre, Link link, AssessedReading worst, List<AssessedReading> reach) {
+    return ofAnotherLength(worst, link)
+        ? Steps.identify(fibre, link)
+        : Steps.verify(worst.reading().reference(), reach);
   }
 }

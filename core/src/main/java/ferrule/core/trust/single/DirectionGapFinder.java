@@ -18,6 +18,7 @@ import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -44,6 +45,14 @@ public final class DirectionGapFinder implements DoubtFinder {
 
   private record Group(FibreKind kind, Wavelength wavelength, String forward, String back) {}
 
+  private record Open(Group group, List<Gap> gaps) {
+    boolean takes(FibreKind kind, AssessedReading forward, AssessedReading back) {
+      return group.kind() == kind
+          && group.forward().equals(forward.reading().reference())
+          && group.back().equals(back.reading().reference());
+    }
+  }
+
   private record Gap(int slot, AssessedReading forward, AssessedReading back) {
     double db() {
       return forward.lossDb() - back.lossDb();
@@ -59,9 +68,8 @@ public final class DirectionGapFinder implements DoubtFinder {
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
     Map<Group, List<Gap>> groups = new LinkedHashMap<>();
+    Map<Integer, Open> open = new HashMap<>();
     long looks = 0;
-    Group last = null;
-    List<Gap> lastGaps = List.of();
     for (int slot = 0; slot < ledger.slots(); slot++) {
       for (AssessedReading forward : ledger.readings(slot)) {
         AssessedReading back = opposite(ledger.readings(slot), forward);
@@ -69,17 +77,20 @@ public final class DirectionGapFinder implements DoubtFinder {
           continue;
         }
         looks++;
-        Group group =
-            new Group(
-                ledger.link(slot).category().kind(),
-                forward.reading().wavelength(),
-                forward.reading().reference(),
-                back.reading().reference());
-        if (!group.equals(last)) {
-          last = group;
-          lastGaps = groups.computeIfAbsent(group, k -> new ArrayList<>());
+        // Neighbouring fibres are mostly of one group for each wavelength: it is kept open.
+        FibreKind kind = ledger.link(slot).category().kind();
+        Open last = open.get(forward.reading().wavelength().nm());
+        if (last == null || !last.takes(kind, forward, back)) {
+          Group group =
+              new Group(
+                  kind,
+                  forward.reading().wavelength(),
+                  forward.reading().reference(),
+                  back.reading().reference());
+          last = new Open(group, groups.computeIfAbsent(group, k -> new ArrayList<>()));
+          open.put(forward.reading().wavelength().nm(), last);
         }
-        lastGaps.add(new Gap(slot, forward, back));
+        last.gaps().add(new Gap(slot, forward, back));
       }
     }
     double level = Conformity.alarmLevel(looks, CHANCE_OF_RINGING, true);

@@ -9,10 +9,9 @@ import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
-import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
-import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import java.util.List;
 import java.util.function.Consumer;
@@ -25,6 +24,11 @@ public final class LengthGapFinder implements DoubtFinder {
 
   private static final double FIXED_M = 2;
   private static final double SHARE = 0.02;
+
+  /** Whether a measured length disagrees with a scheduled one; both in metres. */
+  static boolean disagrees(double measuredM, double scheduledM) {
+    return Math.abs(measuredM - scheduledM) > FIXED_M + SHARE * scheduledM;
+  }
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
@@ -84,10 +88,6 @@ public final class LengthGapFinder implements DoubtFinder {
                 "another fibre or port was connected",
                 "crossed at a splice or cassette",
                 "slack not counted in the schedule"),
-        new NextStep(
-            "identify:" + fibre,
-            "Check the far end of " + fibre + " with visible light",
-            link.b().where(),
-            Handling.IDENTIFY));
+        Steps.identify(fibre, link));
   }
 }

@@ -67,7 +67,7 @@ public final class WavelengthOrderFinder implements DoubtFinder {
   private static Optional<Found> check(Ledger ledger, int slot, Map<String, int[]> byZero) {
     Pair worst = null;
     List<AssessedReading> reach = new ArrayList<>(0);
-    String zero = "";
+    List<String> zeros = new ArrayList<>(2);
     for (AssessedReading longer : ledger.readings(slot)) {
       if (!longer.current() || !longer.hasLoss()) {
         continue;
@@ -76,7 +76,9 @@ public final class WavelengthOrderFinder implements DoubtFinder {
       if (shorter == null) {
         continue;
       }
-      zero = longer.reading().reference();
+      if (!zeros.contains(longer.reading().reference())) {
+        zeros.add(longer.reading().reference());
+      }
       Pair pair = new Pair(shorter, longer);
       if (pair.excess() < threshold(pair, ledger.link(slot)) - 1e-9) {
         continue;
@@ -87,7 +89,7 @@ public final class WavelengthOrderFinder implements DoubtFinder {
         worst = pair;
       }
     }
-    if (!zero.isEmpty()) {
+    for (String zero : zeros) {
       byZero.computeIfAbsent(zero, k -> new int[2])[1]++;
     }
     if (worst == null) {

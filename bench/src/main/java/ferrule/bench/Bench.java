@@ -1,0 +1,71 @@
+package ferrule.bench;
+
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.openjdk.jmh.results.RunResult;
+import org.openjdk.jmh.runner.Runner;
+import org.openjdk.jmh.runner.RunnerException;
+import org.openjdk.jmh.runner.options.ChainedOptionsBuilder;
+import org.openjdk.jmh.runner.options.OptionsBuilder;
+
+/** Runs benchmarks and prints each as a ratio against its baseline, with the ratio aimed at. */
+public final class Bench {
+
+  /** What is compared with what, and the ratio that must not be passed. */
+  private record Aim(String measured, String baseline, double most, String says) {}
+
+  private static final List<Aim> AIMS =
+      List.of(
+          new Aim(
+              "JudgeFolder.judge",
+              "JudgeFolder.parseOnly",
+              3,
+              "judging a folder of 100,000 fibres against parsing its CSV files"),
+          new Aim(
+              "DeskStart.desk",
+              "DeskStart.barePage",
+              1.5,
+              "start to first desk page against a bare page of the same web server"));
+
+  private Bench() {}
+
+  /** Runs the benchmarks whose names contain an argument; all without arguments. */
+  public static void main(String[] arguments) throws RunnerException {
+    ChainedOptionsBuilder options = new OptionsBuilder();
+    for (String argument : arguments) {
+      options = options.include(".*" + argument + ".*");
+    }
+    if (arguments.length == 0) {
+      options = options.include("ferrule\\.bench\\..*");
+    }
+    Collection<RunResult> results = new Runner(options.build()).run();
+    Map<String, double[]> scores = new LinkedHashMap<>();
+    for (RunResult result : results) {
+      String name = result.getParams().getBenchmark().replace("ferrule.bench.", "");
+      scores.put(
+          name,
+          new double[] {
+            result.getPrimaryResult().getScore(), result.getPrimaryResult().getScoreError()
+          });
+    }
+    System.out.println();
+    for (Aim aim : AIMS) {
+      double[] measured = scores.get(aim.measured());
+      double[] baseline = scores.get(aim.baseline());
+      if (measured != null && baseline != null) {
+        System.out.println(
+            String.format(
+                Locale.ROOT,
+                "%s: %.2f times (aim: at most %.1f); %.0f ms against %.0f ms",
+                aim.says(),
+                measured[0] / baseline[0],
+                aim.most(),
+                measured[0],
+                baseline[0]));
+      }
+    }
+  }
+}

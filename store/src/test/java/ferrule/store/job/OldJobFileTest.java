@@ -1,0 +1,67 @@
+package ferrule.store.job;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import ferrule.store.Fixtures;
+import ferrule.store.Judged;
+import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Job files written by earlier versions, each beside what it held. They are never written anew: a
+ * version that changes the format adds one of its own.
+ */
+class OldJobFileTest {
+
+  private final Path temp;
+
+  OldJobFileTest(@TempDir Path temp) {
+    this.temp = temp;
+  }
+
+  private Path copy(String name) throws IOException {
+    return Files.copy(Fixtures.path("jobs/" + name), temp.resolve(name));
+  }
+
+  @Test
+  void theJobFileOfFormatOneOpensAndHoldsWhatItHeld() throws Exception {
+    StoredJob stored = JobFiles.load(copy("mill-format-1.ferrule"));
+    assertThat(stored.entries()).isEqualTo(54);
+    assertThat(stored.head())
+        .isEqualTo("c1a65bda5f59a8760d5b771165186aa4a8277c1ecfbc6fe9a3f6327d19895fbb");
+    Path folder = Fixtures.mill(temp);
+    Fixtures.edit(folder.resolve("links.csv"), "L02,OS2,2,240", "L02,OS2,2,261.5");
+    Files.writeString(
+        folder.resolve("readings.csv"),
+        "L01,2,A-B,1310,,0.36,,R1,2026-10-05T11:00:00Z,Finch\n",
+        java.nio.file.StandardOpenOption.APPEND);
+    assertThat(stored.job())
+        .isEqualTo(JobFolder.read(folder, Purpose.JUDGE).assemble().job().orElseThrow());
+    assertThat(JobFiles.lines(stored.problems()))
+        .containsExactly(
+            "more-readings.csv, row 3, loss_db: expected a number from -60 to 100 dB; found 0,36;"
+                + " write a decimal point, or separate the file's fields with semicolons");
+  }
+
+  @Test
+  void theJobFileOfFormatOneIsJudgedAsItWas() throws Exception {
+    List<String> kept = Files.readAllLines(Fixtures.path("jobs/mill-format-1.txt"));
+    assertThat(Judged.standings(JobFiles.load(copy("mill-format-1.ferrule")).job()))
+        .isEqualTo(kept);
+  }
+
+  @Test
+  void theJobFileOfFormatOneIsAddedTo() throws Exception {
+    Path path = copy("mill-format-1.ferrule");
+    Path folder = Fixtures.mill(temp);
+    AddOutcome outcome = JobFiles.add(path, JobFiles.tables(folder.resolve("cords.csv")));
+    assertThat(outcome.files().get(0).repeated()).isEqualTo(4);
+    assertThat(JobFiles.load(path).entries()).isEqualTo(54);
+  }
+}
