@@ -123,6 +123,11 @@ public final class LossStrip {
     String hue = hue(mark.decision());
     String classes = "mark-" + mark.decision().word();
     double half = Math.min(4.5, tall * 0.42);
+    if (mark.lossDb() > mark.limitDb()) {
+      // Clear of the hatching, or the diamond would drown in it on a black-and-white print.
+      pen.shape(
+          "strip-clear", new Shape().diamond(at, middle, half + 3), Paint.filled(Paint.PAPER));
+    }
     if (!Double.isNaN(mark.expandedDb()) && scale.holds(mark.lossDb())) {
       double left = x + scale.x(mark.lossDb() - mark.expandedDb(), width);
       double right = x + scale.x(mark.lossDb() + mark.expandedDb(), width);

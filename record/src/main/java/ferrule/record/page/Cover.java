@@ -162,22 +162,10 @@ public final class Cover {
     for (Standing standing : Standing.values()) {
       int count = totals.getOrDefault(standing, 0);
       if (count > 0) {
-        parts.add(Show.number(count) + (parts.isEmpty() ? is(count) : " ") + standing.word());
+        parts.add(Show.number(count) + " " + standing.word());
       }
     }
-    return "Of "
-        + Show.count(all, "fibre")
-        + ", "
-        + (parts.size() == 1
-            ? parts.get(0)
-            : String.join(", ", parts.subList(0, parts.size() - 1))
-                + " and "
-                + parts.get(parts.size() - 1))
-        + ".";
-  }
-
-  private static String is(int count) {
-    return count == 1 ? " is " : " are ";
+    return "Of " + Show.count(all, "fibre") + ": " + String.join(", ", parts) + ".";
   }
 
   /** All four standings. */
@@ -195,6 +183,9 @@ public final class Cover {
     List<String> grounds = new ArrayList<>();
     int readings = judgement.ledger().readings().size();
     long counting = judgement.ledger().current().size();
+    if (readings == 0) {
+      return List.of("No reading was handed in, so nothing is known yet.");
+    }
     grounds.add(
         Show.count(readings, "reading")
             + (readings == 1 ? " was" : " were")
@@ -207,8 +198,8 @@ public final class Cover {
                     + " earlier attempts were replaced by later ones and stay in the record."
                 : "."));
     grounds.add(
-        "Each reading was traced to its zero (the stored reference), and through it to its test"
-            + " cords and instruments; part 3 lists them with what is known of each.");
+        "Each reading was looked up under the zero (the stored reference) that it names, and through"
+            + " it under its test cords and instruments; part 3 tells what is known of each.");
     grounds.add(zeros());
     grounds.add(
         "Each loss was compared with a limit of its own, added up from the figures in part 2, and"
@@ -288,7 +279,7 @@ public final class Cover {
         + ", about "
         + Show.minutes(minutes)
         + " of work for two technicians, ranked in part 5. First: "
-        + Show.sentence(Show.cut(first.what(), 220))
+        + Show.sentence(Show.cut(first.what(), 320))
         + (first.helps() > 0
             ? " It brings " + Show.count(first.helps(), "fibre") + " nearer."
             : "");

@@ -61,12 +61,12 @@ public final class Show {
     return hours + " h" + (rest == 0 ? "" : " " + rest + " min");
   }
 
-  /** "1 fibre", "3 fibres"; thousands are set off by a thin space. */
+  /** "1 fibre", "3 fibres". */
   public static String count(long number, String noun) {
     return number(number) + " " + noun + (number == 1 ? "" : "s");
   }
 
-  /** A whole number, thousands set off by a narrow no-break space from 10 000 on. */
+  /** A whole number, thousands set off by a no-break space from 10 000 on. */
   public static String number(long number) {
     return Math.abs(number) < 10_000
         ? Long.toString(number)
@@ -110,7 +110,7 @@ public final class Show {
     }
     int first = text.offsetByCodePoints(0, 1);
     String begun = text.substring(0, first).toUpperCase(Locale.ROOT) + text.substring(first);
-    return ".!?".indexOf(begun.charAt(begun.length() - 1)) >= 0 ? begun : begun + ".";
+    return ".!?…".indexOf(begun.charAt(begun.length() - 1)) >= 0 ? begun : begun + ".";
   }
 
   /** At most so many letters, the last of them "…" if there were more. */

@@ -51,6 +51,7 @@ final class ProsePages {
     String sans = "IBM Plex Sans";
     builder.useFont(Typeface.REGULAR::open, sans, 400, FontStyle.NORMAL, true);
     builder.useFont(Typeface.BOLD::open, sans, 700, FontStyle.NORMAL, true);
+    builder.useFont(Typeface.MONO::open, "IBM Plex Mono", 400, FontStyle.NORMAL, true);
     builder.useReplacementText(Character.toString(Typeface.STAND_IN));
     builder.useSVGDrawer(new BatikSVGDrawer());
     builder.withHtmlContent(html(page), "");

@@ -15,7 +15,7 @@ enum Typeface {
   REGULAR("IBMPlexSans-Regular.ttf"),
   /** For heads. */
   BOLD("IBMPlexSans-SemiBold.ttf"),
-  /** For file names and hashes. */
+  /** For file names. */
   MONO("IBMPlexMono-Regular.ttf");
 
   /** Stands for a letter that the fonts do not hold. */
