@@ -135,7 +135,7 @@ class ActionsTest {
             .readAll("Z1", 1310, 1550)
             .without(of("K001/2").and(towards(A_TO_B)));
     List<Action> actions = actions(job);
-    assertThat(actions.get(0).what()).startsWith("Mate the launch cord of zero Z1");
+    assertThat(actions.get(0).what()).startsWith("Read the launch cord of zero Z1");
     assertThat(actions.get(0).frees())
         .extracting(FibreId::toString)
         .containsExactly("K001/1", "K001/3");
@@ -153,6 +153,25 @@ class ActionsTest {
             .readAll("Z1", 1310, 1550)
             .change(of("K001/1"), loss(r -> -0.3));
     assertThat(actions(job)).singleElement().extracting(a -> a.frees().size()).isEqualTo(2);
+  }
+
+  @Test
+  void settingAZeroAnewAlsoSettlesWhetherTheOldOneWasGood() {
+    // A zero that must be set anew, and one fibre under it below the glass: nobody need verify the
+    // old zero once all of its links are retested.
+    JobFixture job =
+        JobFixture.singleMode()
+            .link("K001", 2, 150)
+            .zero(ZeroFixture.zero("Z1").verification(0.5))
+            .readAll("Z1", 1310, 1550)
+            .change(of("K001/1"), loss(r -> -0.3));
+    assertThat(actions(job))
+        .singleElement()
+        .satisfies(
+            action -> {
+              assertThat(action.what()).contains("set a new zero");
+              assertThat(action.frees()).hasSize(2);
+            });
   }
 
   @Test

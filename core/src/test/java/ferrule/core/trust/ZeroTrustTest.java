@@ -90,10 +90,15 @@ class ZeroTrustTest {
     assertThat(trust(read(z1().power(-15))).trust()).isEqualTo(Trust.BROKEN);
     assertThat(trust(read(z1().verification(0.5))).trust()).isEqualTo(Trust.BROKEN);
     assertThat(trust(read(z1().method(Method.TWO_CORD))).trust()).isEqualTo(Trust.BROKEN);
-    assertThat(trust(read(z1()).change(of("K001/1"), time(MORNING.minusSeconds(1)))).trust())
-        .isEqualTo(Trust.BROKEN);
     // Broken outweighs doubtful.
     assertThat(trust(read(z1().unverified().power(-15))).trust()).isEqualTo(Trust.BROKEN);
+  }
+
+  @Test
+  void readingsOutsideItsValidityAgeAZeroButDoNotBreakIt() {
+    ZeroTrust early = trust(read(z1()).change(of("K001/1"), time(MORNING.minusSeconds(1))));
+    assertThat(early.trust()).isEqualTo(Trust.AGEING);
+    assertThat(early.reasons()).anyMatch(r -> r.contains("before it was set"));
   }
 
   @Test
