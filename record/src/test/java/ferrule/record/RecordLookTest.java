@@ -41,7 +41,7 @@ class RecordLookTest {
   @Test
   void writesRecordsToLookAt() throws Exception {
     Path dir = Path.of(System.getProperty("ferrule.look"));
-    for (String name : System.getProperty("ferrule.jobs", "tiny,mixed").split(",")) {
+    for (String name : System.getProperty("ferrule.jobs", "tiny,mixed").split(",", -1)) {
       long start = System.nanoTime();
       Judgement judgement = JOBS.getOrDefault(name, Jobs::tiny).get();
       long judged = System.nanoTime();

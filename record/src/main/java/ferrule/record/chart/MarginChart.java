@@ -23,23 +23,28 @@ public final class MarginChart {
 
   private MarginChart() {}
 
-  /**
-   * One line of the chart.
-   *
-   * @param label name of the place or link
-   * @param marginsDb limit less loss of each reading, dB; NaN is left out
-   */
-  public record Line(String label, double[] marginsDb) {
+  /** One line of the chart: the margins of the readings of one place or link. */
+  public static final class Line {
+    private final String label;
+    private final double[] marginsDb;
 
-    /** Copies the margins, sorted, without NaN. */
-    public Line {
-      marginsDb = Arrays.stream(marginsDb).filter(m -> !Double.isNaN(m)).sorted().toArray();
+    /**
+     * @param label name of the place or link
+     * @param marginsDb limit less loss of each reading, dB; NaN is left out
+     */
+    public Line(String label, double[] marginsDb) {
+      this.label = label;
+      this.marginsDb = Arrays.stream(marginsDb).filter(m -> !Double.isNaN(m)).sorted().toArray();
     }
 
-    /** The margins, ascending. */
-    @Override
-    public double[] marginsDb() {
-      return marginsDb.clone();
+    /** Name of the place or link. */
+    public String label() {
+      return label;
+    }
+
+    /** Whether there is nothing to draw. */
+    public boolean isEmpty() {
+      return marginsDb.length == 0;
     }
 
     private double quantile(double share) {

@@ -132,8 +132,8 @@ final class Svg implements Pen {
   }
 
   private static boolean isXml(int c) {
-    return c >= 0x20 && c <= 0xD7FF
-        || c >= 0xE000 && c <= 0xFFFD
+    return (c >= 0x20 && c <= 0xD7FF)
+        || (c >= 0xE000 && c <= 0xFFFD)
         || c >= 0x10000
         || c == '\t'
         || c == '\n';

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.core.util.Separators;
 import ferrule.core.Problem;
 import ferrule.core.allowance.Allowance;
 import ferrule.core.allowance.Part;
@@ -97,7 +98,9 @@ public final class JudgementJson {
             new DefaultPrettyPrinter()
                 .withObjectIndenter(indenter)
                 .withArrayIndenter(indenter)
-                .withoutSpacesInObjectEntries());
+                .withSeparators(
+                    Separators.createDefaultInstance()
+                        .withObjectFieldValueSpacing(Separators.Spacing.AFTER)));
       }
       new JudgementJson(json, judgement).all(problems, notes);
     }

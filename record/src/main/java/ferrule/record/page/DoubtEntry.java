@@ -184,6 +184,7 @@ public record DoubtEntry(
   }
 
   /** The number of the entry that holds each doubt. */
+  @SuppressWarnings("IdentityHashMapUsage") // equal doubts are still two doubts
   public static Map<Doubt, Integer> numbers(List<DoubtEntry> entries) {
     Map<Doubt, Integer> numbers = new IdentityHashMap<>();
     for (DoubtEntry entry : entries) {

@@ -123,7 +123,7 @@ public final class RecordPdf {
     PDPage page = null;
     COSArray parents = new COSArray();
     for (Sheets.Passage passage : passages) {
-      if (passage.page() != page) {
+      if (!passage.page().equals(page)) {
         page = passage.page();
         parents = new COSArray();
         nums.add(COSInteger.get(next));
@@ -228,7 +228,7 @@ public final class RecordPdf {
             c ->
                 legal.appendCodePoint(
                     Character.isISOControl(c)
-                            || c >= 0xD800 && c <= 0xDFFF
+                            || (c >= 0xD800 && c <= 0xDFFF)
                             || (c & 0xFFFE) == 0xFFFE
                         ? ' '
                         : c));

@@ -28,6 +28,7 @@ import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedSet;
 import java.util.TreeSet;
 import org.apache.pdfbox.pdmodel.PDPage;
 
@@ -73,7 +74,7 @@ final class ResultPages {
   private final Judgement judgement;
   private final Map<Doubt, Integer> numbers;
   private final boolean all;
-  private final Map<Allowance, Boolean> memory = new IdentityHashMap<>();
+  private final IdentityHashMap<Allowance, Boolean> memory = new IdentityHashMap<>();
   private final List<Mark> marks = new ArrayList<>();
 
   /**
@@ -103,7 +104,7 @@ final class ResultPages {
   /** Fibres by the place of their A end, then by link, in the order of the schedule. */
   private Map<String, Map<Link, List<FibreJudgement>>> places() {
     Map<String, Map<Link, List<FibreJudgement>>> places = new LinkedHashMap<>();
-    Map<Link, List<FibreJudgement>> links = new IdentityHashMap<>();
+    IdentityHashMap<Link, List<FibreJudgement>> links = new IdentityHashMap<>();
     for (FibreJudgement fibre : judgement.fibres()) {
       Link link = fibre.link();
       List<FibreJudgement> ofLink = links.get(link);
@@ -151,7 +152,7 @@ final class ResultPages {
     }
     List<MarginChart.Line> lines = new ArrayList<>();
     places.forEach((place, links) -> lines.add(new MarginChart.Line(place, margins(links))));
-    boolean any = lines.stream().anyMatch(l -> l.marginsDb().length > 0);
+    boolean any = lines.stream().anyMatch(l -> !l.isEmpty());
     for (int from = 0; any && from < lines.size(); from += PLACES_A_CHART) {
       marginChart(lines.subList(from, Math.min(lines.size(), from + PLACES_A_CHART)));
     }
@@ -492,7 +493,7 @@ final class ResultPages {
         : wrapped(Show.sentence(clean(String.join("; ", parts))), 6.5, STRIP - FIBRE - 6, 3);
   }
 
-  private static String list(TreeSet<Integer> numbers) {
+  private static String list(SortedSet<Integer> numbers) {
     List<String> words = numbers.stream().map(String::valueOf).toList();
     return (words.size() > 1 ? "s " : " ") + String.join(", ", words);
   }
@@ -514,7 +515,7 @@ final class ResultPages {
       throws IOException {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : clean(text).split(" ")) {
+    for (String word : clean(text).split(" ", -1)) {
       String longer = line.isEmpty() ? word : line + " " + word;
       if (line.isEmpty() || sheets.regular().width(longer, size) <= width) {
         line = new StringBuilder(longer);

@@ -34,14 +34,14 @@ final class Sheets {
     /** Anything else. */
     TEXT("P");
 
-    private final COSName tag;
+    private final String tag;
 
     Role(String tag) {
-      this.tag = COSName.getPDFName(tag);
+      this.tag = tag;
     }
 
     COSName tag() {
-      return tag;
+      return COSName.getPDFName(tag);
     }
   }
 

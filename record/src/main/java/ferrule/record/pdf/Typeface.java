@@ -10,13 +10,15 @@ import org.apache.fontbox.ttf.TrueTypeFont;
 import org.apache.pdfbox.io.RandomAccessReadBuffer;
 
 /** The fonts that come with Ferrule. */
-enum Typeface {
+final class Typeface {
   /** For text. */
-  REGULAR("IBMPlexSans-Regular.ttf"),
+  static final Typeface REGULAR = new Typeface("IBMPlexSans-Regular.ttf");
+
   /** For heads. */
-  BOLD("IBMPlexSans-SemiBold.ttf"),
+  static final Typeface BOLD = new Typeface("IBMPlexSans-SemiBold.ttf");
+
   /** For file names. */
-  MONO("IBMPlexMono-Regular.ttf");
+  static final Typeface MONO = new Typeface("IBMPlexMono-Regular.ttf");
 
   /** Stands for a letter that the fonts do not hold. */
   static final int STAND_IN = '\uFFFD';
@@ -24,7 +26,7 @@ enum Typeface {
   private final byte[] bytes;
   private final CmapLookup glyphs;
 
-  Typeface(String file) {
+  private Typeface(String file) {
     try (InputStream in = Typeface.class.getResourceAsStream("/fonts/" + file)) {
       if (in == null) {
         throw new IllegalStateException("Font " + file + " is missing from the program");
@@ -58,9 +60,9 @@ enum Typeface {
       int c = text.codePointAt(i);
       int size = Character.charCount(c);
       boolean plain =
-          c >= ' ' && c < 127
+          (c >= ' ' && c < 127)
               || c == '\n'
-              || REGULAR.holds(c) && !unseen(c) && !Character.isISOControl(c);
+              || (REGULAR.holds(c) && !unseen(c) && !Character.isISOControl(c));
       if (!plain && clean == null) {
         clean = new StringBuilder(text.length()).append(text, 0, i);
       }

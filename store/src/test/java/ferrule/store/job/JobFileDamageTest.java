@@ -348,7 +348,7 @@ class JobFileDamageTest {
     byte[] bytes = Files.readAllBytes(good);
     SplittableRandom random = new SplittableRandom(77);
     int refused = 0;
-    for (int i = 0; i < 150; i++) {
+    for (int i = 0; i < 120; i++) {
       fresh();
       byte[] spoilt = bytes.clone();
       // Half of the flips where they hurt most: in the head and the schema.

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** A process killed without warning while it writes. */
 class JobFileKillTest {
 
-  private static final int ROWS = 12_000;
+  private static final int ROWS = 8_000;
   private static final int LINES = ROWS / 1_000;
 
   private final Path temp;
@@ -93,7 +93,7 @@ class JobFileKillTest {
         temp.resolve("readings.csv"),
         folder.resolve("readings.csv"),
         StandardCopyOption.REPLACE_EXISTING);
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < 3; i++) {
       String name = "made" + i + ".ferrule";
       Path path = temp.resolve(name);
       runAndKill(random.nextInt(LINES), path, folder);
