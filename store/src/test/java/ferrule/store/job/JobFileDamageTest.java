@@ -194,6 +194,11 @@ class JobFileDamageTest {
 
   /** Appends an entry that the chain cannot find fault with. */
   private void forge(String kind, String name, String content, long supersedes) throws Exception {
+    forge(1, kind, name, content, supersedes);
+  }
+
+  private void forge(int step, String kind, String name, String content, long supersedes)
+      throws Exception {
     fresh();
     try (Connection connection = JobFiles.connect(path);
         PreparedStatement last =
@@ -206,7 +211,7 @@ class JobFileDamageTest {
         byte[] before = row.getBytes(2);
         Entry entry =
             new Entry(
-                row.getLong(1) + 1,
+                row.getLong(1) + step,
                 "fffffff0-0000-7000-8000-000000000000",
                 kind,
                 name,
@@ -295,6 +300,17 @@ class JobFileDamageTest {
     // The unique index lets nobody correct one entry twice.
     assertThatThrownBy(() -> forge("link", "L02", link.replace("L01", "L02"), seq))
         .isInstanceOf(SQLException.class);
+  }
+
+  @Test
+  void aForgedGapInTheNumbersIsRefused() throws Exception {
+    String reading =
+        JobFiles.query(good, "SELECT content FROM entry WHERE kind = 'reading' LIMIT 1").get(0);
+    forge(1, "reading", "", reading, 0);
+    long seq = JobFiles.load(path).entries();
+    forge(2, "reading", "", reading, 0);
+    assertThat(JobFiles.refusal(path))
+        .isEqualTo(damaged("entry " + seq + " with a hash that does not fit"));
   }
 
   @Test

@@ -332,10 +332,36 @@ class JobFileTest {
   }
 
   @Test
+  void anAdditionThatFailsInItsMiddleLeavesNothingAndTheOpenFileCanBeUsedAgain() throws Exception {
+    StringBuilder text = new StringBuilder(READINGS_HEADER);
+    for (int i = 1; i <= 1_500; i++) {
+      text.append("L01,").append(i).append(",A-B,1310,,0.31,,R1,2026-10-05T11:00:00Z,Finch\n");
+    }
+    Batch more = JobFiles.tables(write("readings.csv", text.toString()));
+    StoredJob before = JobFiles.load(path);
+    try (JobFile file = JobFiles.open(path)) {
+      assertThatThrownBy(
+              () ->
+                  file.add(
+                      more,
+                      Optional.empty(),
+                      rows -> {
+                        throw new IllegalStateException("the lights go out");
+                      }))
+          .hasMessage("the lights go out");
+      assertThat(file.load().head()).isEqualTo(before.head());
+      assertThat(file.add(more, Optional.empty(), rows -> {}).entered()).isEqualTo(1_500);
+      assertThat(file.load().entries()).isEqualTo(before.entries() + 1_500 + 1);
+    }
+  }
+
+  @Test
   void aJobFileMayHaveAnyName() throws Exception {
     for (String name :
         List.of(
             "what?.ferrule",
+            "a?journal_mode=delete",
+            "b?mode=ro&cache=shared",
             "a?mode=memory",
             "mode=memory",
             "100%25 #1.ferrule",
