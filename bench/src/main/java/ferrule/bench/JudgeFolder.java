@@ -35,7 +35,7 @@ import org.openjdk.jmh.infra.Blackhole;
 @Measurement(iterations = 8, time = 2)
 @Fork(
     value = 2,
-    jvmArgs = {"-Xmx1500m", "-Xmn700m", "-XX:+UseSerialGC"})
+    jvmArgs = {"-Xmx1500m", "-XX:+UseSerialGC"})
 public class JudgeFolder {
 
   private static final int LINKS = 50_000;
