@@ -102,7 +102,7 @@ class EntryCodecTest {
           EntryKind.REFERENCE,
           new ReferenceRow(
               name(),
-              Method.values()[random.nextInt(3)],
+              List.of(Method.values()).get(random.nextInt(3)),
               new ZeroLevel(
                   time(),
                   random.nextBoolean() ? Direction.A_TO_B : Direction.B_TO_A,

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** A process killed without warning while it writes. */
 class JobFileKillTest {
 
-  private static final int ROWS = 8_000;
+  private static final int ROWS = 5_000;
   private static final int LINES = ROWS / 1_000;
 
   private final Path temp;
