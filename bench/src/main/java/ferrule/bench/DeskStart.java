@@ -6,7 +6,9 @@ import java.io.InputStream;
 import java.net.HttpURLConnection;
 import java.net.ServerSocket;
 import java.net.URI;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
@@ -21,10 +23,12 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
+import org.openjdk.jmh.infra.BenchmarkParams;
 
 /**
  * From starting the process to the whole first page: the desk of a job of 100 fibres against a bare
- * page of the same web server, both as fresh Java processes with the same settings.
+ * page of the same web server, both as fresh Java processes with the same settings, each with a
+ * class archive of its own as the command has one.
  */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.SingleShotTime)
@@ -37,16 +41,28 @@ public class DeskStart {
   private static final long PATIENCE_MS = 30_000;
 
   private Path folder = Path.of("");
+  private Path archive = Path.of("");
 
-  /** Writes the job folder. */
+  /** Writes the job folder and both class archives. */
   @Setup(Level.Trial)
-  public void write() throws IOException {
+  public void write(BenchmarkParams params) throws IOException, InterruptedException {
     folder = BigFolder.write(50);
+    archive = Files.createTempFile("ferrule-bench-", ".jsa");
+    Files.delete(archive);
+    List<String> rehearsal =
+        params.getBenchmark().endsWith("desk")
+            ? List.of("ferrule.app.command.Rehearsal", folder.toString())
+            : List.of("ferrule.bench.BarePage", "0");
+    start("-XX:ArchiveClassesAtExit=" + archive, rehearsal).waitFor();
+    if (!Files.exists(archive)) {
+      throw new IllegalStateException("No class archive was written");
+    }
   }
 
-  /** Removes it. */
+  /** Removes them. */
   @TearDown(Level.Trial)
   public void remove() throws IOException {
+    Files.delete(archive);
     BigFolder.remove(folder);
   }
 
@@ -72,20 +88,24 @@ public class DeskStart {
     }
   }
 
-  private static int firstPage(int port, List<String> command)
-      throws IOException, InterruptedException {
+  private static Process start(String setting, List<String> command) throws IOException {
     List<String> all =
-        new java.util.ArrayList<>(
+        new ArrayList<>(
             List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:+UseSerialGC",
-                "-Xshare:auto",
+                "-XX:+UseParallelGC",
+                setting,
                 "-cp",
                 System.getProperty("java.class.path")));
     all.addAll(command);
-    File nowhere = new File("/dev/null");
-    Process process =
-        new ProcessBuilder(all).redirectErrorStream(true).redirectOutput(nowhere).start();
+    return new ProcessBuilder(all)
+        .redirectErrorStream(true)
+        .redirectOutput(new File("/dev/null"))
+        .start();
+  }
+
+  private int firstPage(int port, List<String> command) throws IOException, InterruptedException {
+    Process process = start("-XX:SharedArchiveFile=" + archive, command);
     try {
       long deadline = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(PATIENCE_MS);
       while (System.nanoTime() < deadline) {

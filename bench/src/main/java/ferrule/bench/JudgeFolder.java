@@ -25,8 +25,8 @@ import org.openjdk.jmh.infra.Blackhole;
 
 /**
  * Judging a folder of 100,000 fibres (400,000 readings), from files to judgement, against parsing
- * the same CSV files with the same CSV library and doing nothing with them. Heap: 1,500 MiB, as the
- * command has.
+ * the same CSV files with the same CSV library and doing nothing with them. Heap and collector as
+ * the command has them.
  */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.AverageTime)
@@ -35,7 +35,7 @@ import org.openjdk.jmh.infra.Blackhole;
 @Measurement(iterations = 8, time = 2)
 @Fork(
     value = 2,
-    jvmArgs = {"-Xmx1500m", "-XX:+UseSerialGC"})
+    jvmArgs = {"-Xmx1500m", "-Xmn700m", "-XX:+UseParallelGC", "-XX:+UseTransparentHugePages"})
 public class JudgeFolder {
 
   private static final int LINKS = 50_000;

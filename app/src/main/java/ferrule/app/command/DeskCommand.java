@@ -54,14 +54,23 @@ final class DeskCommand implements Callable<Integer> {
           new ferrule.core.Problem(
               "", 0, "--port", "a port from 0 to 65535", Integer.toString(port), "choose another"));
     }
-    JobDeskSource source = new JobDeskSource(job);
+    // The job is read while the web server starts: each takes about a second.
+    LoadingDeskSource source = new LoadingDeskSource(job);
     CountDownLatch stopped = new CountDownLatch(1);
-    try (DeskServer server = DeskServer.start(source, port)) {
+    try (DeskServer server = start(source, port)) {
+      source.loaded();
       Runtime.getRuntime().addShutdownHook(new Thread(stopped::countDown, "desk-stop"));
       terminal.out().println("The desk is open at " + server.address() + " (Ctrl-C closes it)");
       terminal.out().flush();
       stopped.await();
+    }
+  }
+
+  private static DeskServer start(LoadingDeskSource source, int port) throws BadInputException {
+    try {
+      return DeskServer.start(source, port);
     } catch (DeskUnavailable e) {
+      source.loaded();
       throw new BadInputException(e.problem());
     }
   }

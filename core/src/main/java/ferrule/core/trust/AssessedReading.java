@@ -1,6 +1,7 @@
 package ferrule.core.trust;
 
 import ferrule.core.allowance.Allowance;
+import ferrule.core.plant.Direction;
 import ferrule.core.plant.Link;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.Conformity;
@@ -28,6 +29,10 @@ public final class AssessedReading {
   private final @Nullable Budget budget;
   private final double standardDb;
   private final Decision decision;
+  // What every finder asks of every reading is kept here: one memory access instead of three.
+  private final short nm;
+  private final boolean forward;
+  private final boolean contradictsZero;
   private boolean current = true;
 
   AssessedReading(
@@ -53,6 +58,9 @@ public final class AssessedReading {
     this.budget = budget;
     this.standardDb = standardDb;
     this.decision = decision;
+    this.nm = (short) reading.wavelength().nm();
+    this.forward = reading.direction() == Direction.A_TO_B;
+    this.contradictsZero = level != null && reading.contradicts(level.power().value());
   }
 
   void replaced() {
@@ -67,6 +75,26 @@ public final class AssessedReading {
   /** The reading as handed in. */
   public Reading reading() {
     return reading;
+  }
+
+  /** Nominal wavelength, nm. */
+  public int nm() {
+    return nm;
+  }
+
+  /** Whether the source stood at end A. */
+  public boolean forward() {
+    return forward;
+  }
+
+  /** Whether the other reading was taken in the same direction at the same wavelength. */
+  public boolean sameCaseAs(AssessedReading other) {
+    return nm == other.nm && forward == other.forward;
+  }
+
+  /** Whether its power and loss contradict the power that its zero stored. */
+  public boolean contradictsZero() {
+    return contradictsZero;
   }
 
   /** Place of the fibre in the ledger, or -1 if the fibre is not in the schedule. */

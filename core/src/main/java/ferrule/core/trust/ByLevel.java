@@ -2,6 +2,7 @@ package ferrule.core.trust;
 
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.IdentityHashMap;
@@ -12,19 +13,65 @@ import java.util.function.Predicate;
 /** The readings that count, by the level of the zero that each was compared with. */
 public final class ByLevel {
 
-  private final Map<ZeroLevel, List<AssessedReading>> byLevel = new IdentityHashMap<>();
+  private record Under(
+      List<AssessedReading> readings,
+      Instant earliest,
+      Instant latest,
+      boolean contradicted,
+      List<LinkLook> looks) {}
+
+  private final Map<ZeroLevel, Under> byLevel = new IdentityHashMap<>();
 
   ByLevel() {}
 
   /** Adds what was read under a level; only readings that count are kept. */
-  void add(ZeroLevel level, List<AssessedReading> readings) {
+  void add(ZeroLevel level, List<AssessedReading> readings, List<LinkLook> looks) {
     readings.removeIf(reading -> !reading.current());
-    byLevel.put(level, Collections.unmodifiableList(readings));
+    Instant earliest = level.setAt();
+    Instant latest = level.setAt();
+    boolean contradicted = false;
+    for (AssessedReading reading : readings) {
+      Instant at = reading.reading().measuredAt();
+      if (at.isAfter(latest)) {
+        latest = at;
+      } else if (at.isBefore(earliest)) {
+        earliest = at;
+      }
+      contradicted |= reading.contradictsZero();
+    }
+    byLevel.put(
+        level,
+        new Under(Collections.unmodifiableList(readings), earliest, latest, contradicted, looks));
   }
 
   /** Readings under one level, in the order handed in. */
   public List<AssessedReading> of(ZeroLevel level) {
-    return byLevel.getOrDefault(level, List.of());
+    Under under = byLevel.get(level);
+    return under == null ? List.of() : under.readings();
+  }
+
+  /** When the last of them was taken; when the level was set, if that is later. */
+  public Instant latest(ZeroLevel level) {
+    Under under = byLevel.get(level);
+    return under == null ? level.setAt() : under.latest();
+  }
+
+  /** When the first of them was taken; when the level was set, if that is earlier. */
+  public Instant earliest(ZeroLevel level) {
+    Under under = byLevel.get(level);
+    return under == null ? level.setAt() : under.earliest();
+  }
+
+  /** Whether power and loss of one of them contradict the level's power. */
+  public boolean contradicted(ZeroLevel level) {
+    Under under = byLevel.get(level);
+    return under != null && under.contradicted();
+  }
+
+  /** What the links read under it look like to it, replaced attempts included. */
+  public List<LinkLook> looks(ZeroLevel level) {
+    Under under = byLevel.get(level);
+    return under == null ? List.of() : under.looks();
   }
 
   /** Readings under those levels of a zero that satisfy a condition, in the order handed in. */

@@ -16,12 +16,12 @@ import ferrule.core.trust.single.WavelengthOrderFinder;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -56,19 +56,24 @@ public final class Judge {
     List<Doubt> doubts = doubts(ledger);
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
-    List<FibreJudgement> fibres = new ArrayList<>(ledger.slots());
-    for (int slot = 0; slot < ledger.slots(); slot++) {
-      List<Doubt> own = bySlot[slot];
-      List<Doubt> touching = own == null ? List.of() : own;
-      boolean faceUnseen = false;
-      for (Doubt doubt : touching) {
-        faceUnseen |= doubt.kind() == DoubtKind.FACE_UNSEEN;
-      }
-      Standing standing = Standings.of(ledger, slot, blocked, faceUnseen);
-      fibres.add(new FibreJudgement(ledger, slot, standing, touching, blocked));
-    }
+    List<FibreJudgement> fibres =
+        IntStream.range(0, ledger.slots())
+            .parallel()
+            .mapToObj(slot -> fibre(ledger, slot, bySlot[slot], blocked))
+            .toList();
     return new Judgement(
         ledger, fibres, zeroTrusts(ledger, doubts), doubts, ActionRanking.rank(ledger, fibres));
+  }
+
+  private static FibreJudgement fibre(
+      Ledger ledger, int slot, @Nullable List<Doubt> own, BitSet blocked) {
+    List<Doubt> touching = own == null ? List.of() : own;
+    boolean faceUnseen = false;
+    for (Doubt doubt : touching) {
+      faceUnseen |= doubt.kind() == DoubtKind.FACE_UNSEEN;
+    }
+    Standing standing = Standings.of(ledger, slot, blocked, faceUnseen);
+    return new FibreJudgement(ledger, slot, standing, touching, blocked);
   }
 
   /** Finders only look at the ledger, so they may look at the same time; their order stays. */
@@ -121,24 +126,13 @@ public final class Judge {
       int count = 0;
       Duration oldest = Duration.ZERO;
       for (ZeroLevel level : zero.levels()) {
-        List<AssessedReading> readings = ledger.byLevel().of(level);
-        count += readings.size();
-        Duration age = Duration.between(level.setAt(), latest(readings, level.setAt()));
+        count += ledger.byLevel().of(level).size();
+        Duration age = Duration.between(level.setAt(), ledger.byLevel().latest(level));
         oldest = age.compareTo(oldest) > 0 ? age : oldest;
       }
       trusts.add(trust(ledger, zero, byZero.getOrDefault(zero.id(), List.of()), count, oldest));
     }
     return trusts;
-  }
-
-  private static Instant latest(List<AssessedReading> readings, Instant atLeast) {
-    Instant latest = atLeast;
-    for (AssessedReading reading : readings) {
-      if (reading.reading().measuredAt().isAfter(latest)) {
-        latest = reading.reading().measuredAt();
-      }
-    }
-    return latest;
   }
 
   private static ZeroTrust trust(

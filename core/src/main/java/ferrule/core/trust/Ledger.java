@@ -19,15 +19,20 @@ import ferrule.core.zero.Method;
 import ferrule.core.zero.Reading;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
+import java.util.AbstractList;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NoSuchElementException;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.RandomAccess;
 import java.util.SortedSet;
 import org.jspecify.annotations.Nullable;
 
@@ -38,8 +43,6 @@ import org.jspecify.annotations.Nullable;
  * <p>Fibres are numbered from 0 in the order of the schedule ("slots").
  */
 public final class Ledger {
-
-  private static final List<AssessedReading> NONE = List.of();
 
   private final Job job;
   private final Map<String, Integer> linkIndex;
@@ -52,7 +55,10 @@ public final class Ledger {
       new EnumMap<>(FibreCategory.class);
   private final List<AssessedReading> readings;
   private final List<AssessedReading> current;
-  private final List<AssessedReading>[] bySlot;
+  private final List<AssessedReading> withoutLevel = new ArrayList<>();
+  private final List<AssessedReading> unscheduled = new ArrayList<>();
+  private final AssessedReading[] bySlot;
+  private final int[] firstReading;
   private final ByLevel byLevel;
   private final Map<CaseKey, RecipeAndBudget> recipes = new HashMap<>();
 
@@ -61,9 +67,8 @@ public final class Ledger {
 
   private record RecipeAndBudget(AllowanceRecipe recipe, Budget budget) {}
 
-  /** What a level means for links of one category with one pair of end connectors. */
-  private record Fit(
-      FibreCategory category, Connector entry, Connector exit, RecipeAndBudget recipe) {}
+  /** What a level means for links that look the same to it. */
+  private record Fit(LinkLook look, RecipeAndBudget recipe) {}
 
   private static final class OpenLevel {
     final ZeroLevel level;
@@ -98,21 +103,19 @@ public final class Ledger {
   }
 
   /** Allowances of one link, a handful: one for each case it was read in. */
-  private static final class LinkAllowances {
-    final List<RecipeAndBudget> keys = new ArrayList<>(4);
-    final List<Allowance> values = new ArrayList<>(4);
+  private record LinkAllowance(
+      RecipeAndBudget key, Allowance allowance, @Nullable LinkAllowance others) {}
 
-    Allowance get(RecipeAndBudget key, Link link) {
-      for (int i = 0; i < keys.size(); i++) {
-        if (keys.get(i) == key) {
-          return values.get(i);
-        }
+  private static Allowance allowance(
+      @Nullable LinkAllowance[] byLink, int linkAt, RecipeAndBudget key, Link link) {
+    for (LinkAllowance one = byLink[linkAt]; one != null; one = one.others()) {
+      if (one.key() == key) {
+        return one.allowance();
       }
-      Allowance allowance = key.recipe().of(link);
-      keys.add(key);
-      values.add(allowance);
-      return allowance;
     }
+    Allowance allowance = key.recipe().of(link);
+    byLink[linkAt] = new LinkAllowance(key, allowance, byLink[linkAt]);
+    return allowance;
   }
 
   private Ledger(Job job) {
@@ -143,12 +146,13 @@ public final class Ledger {
     Map<String, OpenZero> open = new LinkedHashMap<>();
     zeros.values().forEach(zero -> open.put(zero.id(), new OpenZero(zero)));
     this.readings = assess(open);
-    this.bySlot = groupBySlot(slots);
-    this.current = readings.stream().filter(AssessedReading::current).toList();
+    this.firstReading = new int[slots + 1];
+    this.bySlot = groupBySlot();
+    this.current = stillCurrent();
     this.byLevel = new ByLevel();
     for (OpenZero zero : open.values()) {
       for (OpenLevel level : zero.levels) {
-        byLevel.add(level.level, level.readings);
+        byLevel.add(level.level, level.readings, level.fits.stream().map(Fit::look).toList());
       }
     }
   }
@@ -159,7 +163,7 @@ public final class Ledger {
   }
 
   private List<AssessedReading> assess(Map<String, OpenZero> open) {
-    LinkAllowances[] allowances = new LinkAllowances[job.links().size()];
+    @Nullable LinkAllowance[] allowances = new LinkAllowance[job.links().size()];
     List<AssessedReading> assessed = new ArrayList<>(job.readings().size());
     String lastLink = "";
     int lastIndex = -1;
@@ -186,7 +190,7 @@ public final class Ledger {
       Reading reading,
       int linkAt,
       @Nullable OpenZero openZero,
-      @Nullable LinkAllowances[] allowances) {
+      @Nullable LinkAllowance[] allowances) {
     OpenLevel openLevel = openZero == null ? null : openZero.level(reading);
     AssessedReading assessed = assess(index, reading, linkAt, openZero, openLevel, allowances);
     if (openLevel != null) {
@@ -201,7 +205,7 @@ public final class Ledger {
       int linkAt,
       @Nullable OpenZero openZero,
       @Nullable OpenLevel openLevel,
-      @Nullable LinkAllowances[] allowances) {
+      @Nullable LinkAllowance[] allowances) {
     Zero zero = openZero == null ? null : openZero.zero;
     ZeroLevel level = openLevel == null ? null : openLevel.level;
     double loss =
@@ -214,12 +218,7 @@ public final class Ledger {
           index, reading, -1, null, zero, level, loss, null, null, Double.NaN, Decision.UNDECIDED);
     }
     RecipeAndBudget recipe = recipe(reading, link, zero, openLevel);
-    LinkAllowances ofLink = allowances[linkAt];
-    if (ofLink == null) {
-      ofLink = new LinkAllowances();
-      allowances[linkAt] = ofLink;
-    }
-    Allowance allowance = ofLink.get(recipe, link);
+    Allowance allowance = allowance(allowances, linkAt, recipe, link);
     double standard =
         Double.isNaN(loss) ? Double.NaN : recipe.budget().standard(link.lengthKm(), loss);
     Decision decision =
@@ -252,16 +251,17 @@ public final class Ledger {
     Connector entry = link.entry(reading.direction()).connector();
     Connector exit = link.exit(reading.direction()).connector();
     for (Fit fit : open.fits) {
-      if (fit.category() == link.category()
-          && fit.entry().equals(entry)
-          && fit.exit().equals(exit)) {
+      LinkLook look = fit.look();
+      if (look.category() == link.category()
+          && look.entry().equals(entry)
+          && look.exit().equals(exit)) {
         return fit.recipe();
       }
     }
     RecipeAndBudget recipe =
         recipe(
             link.category(), reading.wavelength(), zero.method(), plugs(open.level, entry, exit));
-    open.fits.add(new Fit(link.category(), entry, exit, recipe));
+    open.fits.add(new Fit(new LinkLook(link.category(), entry, exit), recipe));
     return recipe;
   }
 
@@ -294,49 +294,109 @@ public final class Ledger {
     return cord(cord).flatMap(c -> c.endFor(linkConnector)).flatMap(Cord.CordEnd::grade);
   }
 
-  @SuppressWarnings({"unchecked", "rawtypes"}) // an array of lists; filled with nothing else
-  private List<AssessedReading>[] groupBySlot(int slots) {
-    List<AssessedReading>[] grouped = new List[slots];
+  /** The readings of scheduled fibres, fibre by fibre, each fibre's in the order handed in. */
+  private AssessedReading[] groupBySlot() {
     Map<Object, List<AssessedReading>> unscheduled = new HashMap<>();
     for (AssessedReading reading : readings) {
-      int slot = reading.slot();
-      if (slot < 0) {
+      if (reading.slot() >= 0) {
+        firstReading[reading.slot() + 1]++;
+      } else {
         unscheduled
             .computeIfAbsent(reading.reading().fibreId(), k -> new ArrayList<>(2))
             .add(reading);
-        continue;
-      }
-      List<AssessedReading> list = grouped[slot];
-      if (list == null) {
-        list = new ArrayList<>(4);
-        grouped[slot] = list;
-      }
-      list.add(reading);
-    }
-    for (int slot = 0; slot < slots; slot++) {
-      if (grouped[slot] == null) {
-        grouped[slot] = NONE;
-      } else {
-        markReplaced(grouped[slot]);
-        grouped[slot] = List.of(grouped[slot].toArray(new AssessedReading[0]));
       }
     }
-    unscheduled.values().forEach(Ledger::markReplaced);
+    for (int slot = 1; slot < firstReading.length; slot++) {
+      firstReading[slot] += firstReading[slot - 1];
+    }
+    int[] next = firstReading.clone();
+    AssessedReading[] grouped = new AssessedReading[firstReading[firstReading.length - 1]];
+    for (AssessedReading reading : readings) {
+      if (reading.slot() >= 0) {
+        grouped[next[reading.slot()]++] = reading;
+      }
+    }
+    for (int slot = 0; slot + 1 < firstReading.length; slot++) {
+      markReplaced(grouped, firstReading[slot], firstReading[slot + 1]);
+    }
+    for (List<AssessedReading> ofFibre : unscheduled.values()) {
+      markReplaced(ofFibre.toArray(new AssessedReading[0]), 0, ofFibre.size());
+    }
     return grouped;
   }
 
   /** Of several readings of one case the latest counts; of equal times the last handed in. */
-  private static void markReplaced(List<AssessedReading> ofFibre) {
-    for (int i = 0; i < ofFibre.size(); i++) {
-      Reading one = ofFibre.get(i).reading();
-      for (int j = i + 1; j < ofFibre.size(); j++) {
-        Reading other = ofFibre.get(j).reading();
-        if (one.direction() == other.direction()
-            && one.wavelength().nm() == other.wavelength().nm()) {
-          (other.measuredAt().isBefore(one.measuredAt()) ? ofFibre.get(j) : ofFibre.get(i))
-              .replaced();
+  private static void markReplaced(AssessedReading[] readings, int from, int to) {
+    for (int i = from; i < to; i++) {
+      for (int j = i + 1; j < to; j++) {
+        if (readings[i].sameCaseAs(readings[j])) {
+          boolean older =
+              readings[j].reading().measuredAt().isBefore(readings[i].reading().measuredAt());
+          readings[older ? j : i].replaced();
         }
       }
+    }
+  }
+
+  private List<AssessedReading> stillCurrent() {
+    List<AssessedReading> still = new ArrayList<>(readings.size());
+    for (AssessedReading reading : readings) {
+      if (reading.current()) {
+        still.add(reading);
+      }
+    }
+    for (AssessedReading reading : still) {
+      if (reading.levelOrNull() == null) {
+        withoutLevel.add(reading);
+      }
+      if (reading.slot() < 0) {
+        unscheduled.add(reading);
+      }
+    }
+    return still.size() == readings.size() ? readings : still;
+  }
+
+  /** A part of an array as a list. */
+  private static final class Slice extends AbstractList<AssessedReading> implements RandomAccess {
+    private final AssessedReading[] array;
+    private final int from;
+    private final int size;
+
+    Slice(AssessedReading[] array, int from, int to) {
+      this.array = array;
+      this.from = from;
+      this.size = to - from;
+    }
+
+    @Override
+    public AssessedReading get(int index) {
+      return array[from + Objects.checkIndex(index, size)];
+    }
+
+    @Override
+    public int size() {
+      return size;
+    }
+
+    /** Its own, for the compiler sees through it: finders walk along every fibre. */
+    @Override
+    public Iterator<AssessedReading> iterator() {
+      return new Iterator<>() {
+        private int next = 0;
+
+        @Override
+        public boolean hasNext() {
+          return next < size;
+        }
+
+        @Override
+        public AssessedReading next() {
+          if (next >= size) {
+            throw new NoSuchElementException();
+          }
+          return array[from + next++];
+        }
+      };
     }
   }
 
@@ -380,12 +440,22 @@ public final class Ledger {
 
   /** The readings that count: of several of one case, the latest. Unscheduled fibres included. */
   public List<AssessedReading> current() {
-    return current;
+    return Collections.unmodifiableList(current);
+  }
+
+  /** Of the readings that count, those whose zero holds no power for their case or is not there. */
+  public List<AssessedReading> withoutLevel() {
+    return Collections.unmodifiableList(withoutLevel);
+  }
+
+  /** Of the readings that count, those of fibres that are not in the schedule. */
+  public List<AssessedReading> unscheduled() {
+    return Collections.unmodifiableList(unscheduled);
   }
 
   /** Every reading of a fibre, in the order handed in. */
   public List<AssessedReading> readings(int slot) {
-    return bySlot[slot];
+    return new Slice(bySlot, firstReading[slot], firstReading[slot + 1]);
   }
 
   /** The readings that count, by the level each was compared with. */

@@ -2,7 +2,6 @@ package ferrule.core.trust;
 
 import ferrule.core.job.Requirement.Directions;
 import ferrule.core.optics.Wavelength;
-import ferrule.core.plant.Direction;
 import ferrule.core.uncertainty.Decision;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -22,9 +21,10 @@ final class Standings {
       missing.add("No required wavelength has a limit for " + ledger.link(slot).category().label());
     }
     boolean both = ledger.requirement().directions() == Directions.BOTH;
+    List<AssessedReading> readings = ledger.readings(slot);
     for (Wavelength wavelength : wavelengths) {
-      boolean forward = has(ledger, slot, Direction.A_TO_B, wavelength);
-      boolean back = has(ledger, slot, Direction.B_TO_A, wavelength);
+      boolean forward = has(readings, true, wavelength.nm());
+      boolean back = has(readings, false, wavelength.nm());
       if (!both && !forward && !back) {
         missing.add("No reading at " + wavelength);
       }
@@ -43,9 +43,10 @@ final class Standings {
   static boolean isComplete(Ledger ledger, int slot) {
     SortedSet<Wavelength> wavelengths = ledger.required(ledger.link(slot).category());
     boolean both = ledger.requirement().directions() == Directions.BOTH;
+    List<AssessedReading> readings = ledger.readings(slot);
     for (Wavelength wavelength : wavelengths) {
-      boolean forward = has(ledger, slot, Direction.A_TO_B, wavelength);
-      boolean back = has(ledger, slot, Direction.B_TO_A, wavelength);
+      boolean forward = has(readings, true, wavelength.nm());
+      boolean back = has(readings, false, wavelength.nm());
       if (both ? !(forward && back) : !(forward || back)) {
         return false;
       }
@@ -53,10 +54,9 @@ final class Standings {
     return !wavelengths.isEmpty();
   }
 
-  private static boolean has(Ledger ledger, int slot, Direction direction, Wavelength wavelength) {
-    for (AssessedReading reading : ledger.readings(slot)) {
-      if (reading.reading().direction() == direction
-          && reading.reading().wavelength().nm() == wavelength.nm()) {
+  private static boolean has(List<AssessedReading> readings, boolean forward, int nm) {
+    for (int i = 0; i < readings.size(); i++) {
+      if (readings.get(i).nm() == nm && readings.get(i).forward() == forward) {
         return true;
       }
     }

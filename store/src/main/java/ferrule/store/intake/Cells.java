@@ -62,6 +62,10 @@ final class Cells {
   private final List<Problem> problems;
   private final Words words = new Words();
   private final String[] last;
+  private final String[] sound;
+  private final char[] lastTimeText = new char[IsoTime.LONGEST];
+  private int lastTimeLength;
+  private Instant lastTime = Instant.EPOCH;
   private RowBuffer row = new RowBuffer();
   private boolean bad;
 
@@ -75,6 +79,7 @@ final class Cells {
     this.problems = problems;
     this.last = new String[header.kind().columns().size()];
     Arrays.fill(last, "");
+    this.sound = last.clone();
   }
 
   /** Turns to the next row. A row of the wrong width is a problem. */
@@ -117,7 +122,7 @@ final class Cells {
       return "";
     }
     int start = row.start(header.position(column));
-    int end = row.end(header.position(column), start);
+    int end = row.end(header.position(column));
     String before = last[column];
     if (Words.same(before, row.chars(), start, end - start)) {
       return before;
@@ -132,8 +137,8 @@ final class Cells {
     if (!has(column)) {
       return true;
     }
-    int start = row.start(header.position(column));
-    return row.end(header.position(column), start) == start;
+    int at = header.position(column);
+    return row.end(at) == row.start(at);
   }
 
   /** The text of a cell that must not be empty. */
@@ -147,21 +152,34 @@ final class Cells {
 
   /** A name: not empty, at most 200 characters, no control characters. */
   String id(int column) {
-    String text = required(column);
-    checkText(column, text, "a name", LONGEST_NAME);
-    return text;
+    return name(column, required(column));
   }
 
   /** A name, or nothing. */
   String idOrNothing(int column) {
-    String text = text(column);
+    return name(column, text(column));
+  }
+
+  private String name(int column, String text) {
+    if (isSound(column, text)) {
+      return text;
+    }
     checkText(column, text, "a name", LONGEST_NAME);
     return text;
+  }
+
+  /** Whether the cell above held the very same text, and it was in order. */
+  @SuppressWarnings("ReferenceEquality") // equal texts are kept once; a miss only costs a check
+  private boolean isSound(int column, String text) {
+    return text == sound[column];
   }
 
   /** Free text of at most 1000 characters; a line break or tab in it counts as a blank. */
   String note(int column) {
     String text = text(column);
+    if (isSound(column, text)) {
+      return text;
+    }
     if (hasControl(text)) {
       text = text.replaceAll("[\\t\\r\\n]+", " ");
     }
@@ -178,6 +196,8 @@ final class Cells {
           "shorten or clean it");
     } else if (text.startsWith("#") && ERROR_WORDS.contains(text)) {
       problem(name(column), what, text, "correct the formula in the spreadsheet and save it again");
+    } else {
+      sound[column] = text;
     }
   }
 
@@ -267,7 +287,7 @@ final class Cells {
   double plainNumber(int column) {
     char[] chars = row.chars();
     int i = row.start(header.position(column));
-    int end = row.end(header.position(column), i);
+    int end = row.end(header.position(column));
     boolean negative = chars[i] == '-';
     if (negative || chars[i] == '+') {
       i++;
@@ -334,8 +354,16 @@ final class Cells {
       return null;
     }
     int start = row.start(header.position(column));
-    Instant quick = IsoTime.parse(row.chars(), start, row.end(header.position(column), start));
+    int end = row.end(header.position(column));
+    // Both wavelengths of a fibre are mostly read at one time: one object for one time.
+    if (Arrays.equals(lastTimeText, 0, lastTimeLength, row.chars(), start, end)) {
+      return lastTime;
+    }
+    Instant quick = IsoTime.parse(row.chars(), start, end);
     if (quick != null) {
+      lastTimeLength = end - start;
+      System.arraycopy(row.chars(), start, lastTimeText, 0, lastTimeLength);
+      lastTime = quick;
       return quick;
     }
     String text = text(column);

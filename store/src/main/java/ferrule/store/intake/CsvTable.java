@@ -26,7 +26,7 @@ import java.util.Optional;
 final class CsvTable {
 
   /** A row longer than this many characters is not a row of any table. */
-  private static final int LONGEST_ROW = 1 << 20;
+  static final int LONGEST_ROW = 1 << 20;
 
   /** How much of the file is looked at to find the header. */
   private static final int PEEK = 1 << 16;
@@ -47,6 +47,12 @@ final class CsvTable {
         return Optional.empty();
       }
       char separator = separator(head);
+      if (purpose == Purpose.JUDGE) {
+        Optional<TableFile> inParts = CsvParts.read(path, name, known, head, separator);
+        if (inParts.isPresent()) {
+          return inParts;
+        }
+      }
       if (startsWith(head, BYTE_ORDER_MARK)) {
         buffered.skipNBytes(BYTE_ORDER_MARK.length);
       }
@@ -136,22 +142,8 @@ final class CsvTable {
       char separator,
       List<Problem> problems)
       throws IOException {
-    InputStreamReader decoded =
-        new InputStreamReader(
-            text,
-            StandardCharsets.UTF_8
-                .newDecoder()
-                .onMalformedInput(CodingErrorAction.REPORT)
-                .onUnmappableCharacter(CodingErrorAction.REPORT));
-    IntoRow intoRow = new IntoRow();
-    try (CsvReader<RowBuffer> csv =
-        CsvReader.builder()
-            .fieldSeparator(separator)
-            .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
-            .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
-            .allowUnclosedQuote(false)
-            .maxBufferSize(LONGEST_ROW)
-            .build(intoRow, decoded)) {
+    IntoRow intoRow = new IntoRow(0);
+    try (CsvReader<RowBuffer> csv = reader(text, separator, intoRow)) {
       Iterator<RowBuffer> records = csv.iterator();
       if (!records.hasNext()) {
         problems.add(new Problem(name, 1, "", "a header row", "no rows", "add the header"));
@@ -188,6 +180,32 @@ final class CsvTable {
     }
   }
 
+  /**
+   * Rows of some text, each in the one buffer that is used again for the next.
+   *
+   * @param rowsBefore rows of the file before the text
+   */
+  static CsvReader<RowBuffer> rows(InputStream text, char separator, long rowsBefore) {
+    return reader(text, separator, new IntoRow(rowsBefore));
+  }
+
+  private static CsvReader<RowBuffer> reader(InputStream text, char separator, IntoRow intoRow) {
+    InputStreamReader decoded =
+        new InputStreamReader(
+            text,
+            StandardCharsets.UTF_8
+                .newDecoder()
+                .onMalformedInput(CodingErrorAction.REPORT)
+                .onUnmappableCharacter(CodingErrorAction.REPORT));
+    return CsvReader.builder()
+        .fieldSeparator(separator)
+        .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+        .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+        .allowUnclosedQuote(false)
+        .maxBufferSize(LONGEST_ROW)
+        .build(intoRow, decoded);
+  }
+
   /** A row beyond {@link #LONGEST_ROW}. */
   private static final class LongRowException extends RuntimeException {
     private static final long serialVersionUID = 1L;
@@ -196,10 +214,15 @@ final class CsvTable {
   /** Hands each row on in one buffer that is used again for the next. */
   private static final class IntoRow extends AbstractBaseCsvCallbackHandler<RowBuffer> {
     private final RowBuffer buffer = new RowBuffer();
+    private final long rowsBefore;
+
+    IntoRow(long rowsBefore) {
+      this.rowsBefore = rowsBefore;
+    }
 
     @Override
     protected void handleBegin(long startingLineNumber) {
-      buffer.begin(startingLineNumber);
+      buffer.begin(startingLineNumber + rowsBefore);
     }
 
     @Override

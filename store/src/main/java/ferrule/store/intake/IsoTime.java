@@ -18,6 +18,9 @@ final class IsoTime {
   private static final long FIRST_SECOND = Instant.parse("1980-01-01T00:00:00Z").getEpochSecond();
   private static final long LAST_SECOND = Instant.parse("2200-12-31T23:59:59Z").getEpochSecond();
 
+  /** Length of the longest text of the common form. */
+  static final int LONGEST = "2026-10-05T14:30:00+02:00".length();
+
   private IsoTime() {}
 
   /** Whether a time lies from 1980 to 2200 (UTC): no job is older, and none will be younger. */

@@ -73,10 +73,18 @@ public record JobFolder(
                 "hand in the link schedule"));
       }
       whole = problems.isEmpty();
-      for (Map.Entry<TableKind, Path> entry : files.entrySet()) {
-        TableReader.Outcome outcome =
-            TableReader.read(
-                entry.getValue(), fileName(entry.getValue()), Optional.of(entry.getKey()), purpose);
+      // Each file is read for itself; what is said of them keeps their order.
+      List<TableReader.Outcome> outcomes =
+          files.entrySet().parallelStream()
+              .map(
+                  entry ->
+                      TableReader.read(
+                          entry.getValue(),
+                          fileName(entry.getValue()),
+                          Optional.of(entry.getKey()),
+                          purpose))
+              .toList();
+      for (TableReader.Outcome outcome : outcomes) {
         problems.addAll(outcome.problems());
         whole &= outcome.problems().isEmpty();
         tables.addAll(outcome.tables());

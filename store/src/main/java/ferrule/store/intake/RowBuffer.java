@@ -11,6 +11,8 @@ final class RowBuffer {
   private char[] chars = new char[512];
   private int used;
   private int[] ends = new int[32];
+  private int[] trimmedStarts = new int[32];
+  private int[] trimmedEnds = new int[32];
   private int count;
   private long row;
 
@@ -27,7 +29,7 @@ final class RowBuffer {
       chars = Arrays.copyOf(chars, Math.max(chars.length * 2, used + length));
     }
     System.arraycopy(source, offset, chars, used, length);
-    end(length);
+    close(length);
   }
 
   /** Adds a field. */
@@ -37,15 +39,28 @@ final class RowBuffer {
       chars = Arrays.copyOf(chars, Math.max(chars.length * 2, used + length));
     }
     field.getChars(0, length, chars, used);
-    end(length);
+    close(length);
   }
 
-  private void end(int length) {
-    used += length;
+  private void close(int length) {
     if (count == ends.length) {
       ends = Arrays.copyOf(ends, count * 2);
+      trimmedStarts = Arrays.copyOf(trimmedStarts, count * 2);
+      trimmedEnds = Arrays.copyOf(trimmedEnds, count * 2);
     }
-    ends[count++] = used;
+    int start = used;
+    used += length;
+    int end = used;
+    ends[count] = end;
+    while (start < end && isBlank(chars[start])) {
+      start++;
+    }
+    while (end > start && isBlank(chars[end - 1])) {
+      end--;
+    }
+    trimmedStarts[count] = start;
+    trimmedEnds[count] = end;
+    count++;
   }
 
   /** Row number in the file. */
@@ -80,21 +95,12 @@ final class RowBuffer {
 
   /** First character of a field, white space before it left out. */
   int start(int field) {
-    int start = field == 0 ? 0 : ends[field - 1];
-    int end = ends[field];
-    while (start < end && isBlank(chars[start])) {
-      start++;
-    }
-    return start;
+    return trimmedStarts[field];
   }
 
   /** Behind the last character of a field, white space after it left out. */
-  int end(int field, int start) {
-    int end = ends[field];
-    while (end > start && isBlank(chars[end - 1])) {
-      end--;
-    }
-    return end;
+  int end(int field) {
+    return trimmedEnds[field];
   }
 
   private static boolean isBlank(char c) {

@@ -105,6 +105,9 @@ final class RowParser {
   }
 
   private static List<String> list(String text, String separator) {
+    if (text.isEmpty()) {
+      return List.of();
+    }
     List<String> parts = new ArrayList<>();
     for (String part : text.split(separator, -1)) {
       if (!part.isBlank()) {

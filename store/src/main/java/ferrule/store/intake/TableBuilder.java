@@ -40,6 +40,30 @@ final class TableBuilder {
     }
   }
 
+  /**
+   * Adds what another builder took from a later part of the same file. Only for tables whose rows
+   * have no key.
+   *
+   * @param rowsBefore rows of the file before that part
+   */
+  void append(TableBuilder part, long rowsBefore) {
+    for (int i = 0; i < part.rows.size(); i++) {
+      numbers.add(part.numbers.get(i) + rowsBefore);
+    }
+    rows.addAll(part.rows);
+    for (Problem problem : part.problems) {
+      problems.add(
+          new Problem(
+              problem.file(),
+              problem.row() + rowsBefore,
+              problem.column(),
+              problem.expected(),
+              problem.found(),
+              problem.action()));
+    }
+    rowCount += part.rowCount;
+  }
+
   private boolean isFirstOfItsKey(long number, TableRow row) {
     String key = row.key();
     if (key.isEmpty()) {

@@ -47,7 +47,9 @@ public final class CalibrationFinder implements DoubtFinder {
     List<AssessedReading> reach = new ArrayList<>();
     for (Zero zero : ledger.job().zeros()) {
       for (ZeroLevel level : zero.levels()) {
-        if (level.source().equals(instrument.id()) || level.meter().equals(instrument.id())) {
+        boolean used =
+            level.source().equals(instrument.id()) || level.meter().equals(instrument.id());
+        if (used && !byLevel.latest(level).isBefore(end)) {
           for (AssessedReading reading : byLevel.of(level)) {
             if (!reading.reading().measuredAt().isBefore(end)) {
               reach.add(reading);

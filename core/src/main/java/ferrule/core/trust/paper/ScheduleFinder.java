@@ -93,10 +93,8 @@ public final class ScheduleFinder implements DoubtFinder {
 
   private static void unscheduled(Ledger ledger, Consumer<Doubt> out) {
     Map<FibreId, List<AssessedReading>> byFibre = new LinkedHashMap<>();
-    for (AssessedReading reading : ledger.current()) {
-      if (reading.slot() < 0) {
-        byFibre.computeIfAbsent(reading.reading().fibreId(), k -> new ArrayList<>()).add(reading);
-      }
+    for (AssessedReading reading : ledger.unscheduled()) {
+      byFibre.computeIfAbsent(reading.reading().fibreId(), k -> new ArrayList<>()).add(reading);
     }
     byFibre.forEach(
         (fibre, readings) ->

@@ -16,6 +16,7 @@ import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
 import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
+import ferrule.core.trust.LinkLook;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
@@ -68,7 +69,7 @@ public final class ZeroMismatchFinder implements DoubtFinder {
         method(ledger, zero, byLevel, found);
       }
       for (ZeroLevel level : zero.levels()) {
-        new LevelCheck(ledger, zero, level, found).check(byLevel.of(level));
+        new LevelCheck(ledger, zero, level, found).check(byLevel);
       }
       found.forEach((aspect, f) -> out.accept(doubt(ledger, zero, aspect, f)));
     }
@@ -95,9 +96,7 @@ public final class ZeroMismatchFinder implements DoubtFinder {
     private final Ledger ledger;
     private final ZeroLevel level;
     private final Map<Aspect, Found> found;
-    private final Map<Object, Map<Aspect, String>> seen = new HashMap<>();
-
-    private record Looks(FibreCategory category, Connector entry, Connector exit) {}
+    private final Map<LinkLook, Map<Aspect, String>> verdicts = new HashMap<>();
 
     LevelCheck(Ledger ledger, Zero zero, ZeroLevel level, Map<Aspect, Found> found) {
       this.ledger = ledger;
@@ -105,11 +104,21 @@ public final class ZeroMismatchFinder implements DoubtFinder {
       this.found = found;
     }
 
-    void check(List<AssessedReading> readings) {
+    void check(ByLevel byLevel) {
+      boolean fits = !byLevel.contradicted(level);
+      for (LinkLook look : byLevel.looks(level)) {
+        fits &= verdicts.computeIfAbsent(look, this::mismatches).isEmpty();
+      }
+      if (!fits) {
+        check(byLevel.of(level));
+      }
+    }
+
+    private void check(List<AssessedReading> readings) {
       Link last = null;
       Map<Aspect, String> verdict = Map.of();
       for (AssessedReading reading : readings) {
-        if (reading.reading().contradicts(level.power().value())) {
+        if (reading.contradictsZero()) {
           add(Aspect.STORED_POWER, storedPower(reading), reading);
         }
         Link link = reading.link().orElse(null);
@@ -118,15 +127,15 @@ public final class ZeroMismatchFinder implements DoubtFinder {
         }
         if (link != last) {
           last = link;
-          Looks looks =
-              new Looks(
+          LinkLook look =
+              new LinkLook(
                   link.category(),
                   link.entry(level.direction()).connector(),
                   link.exit(level.direction()).connector());
-          verdict = seen.computeIfAbsent(looks, k -> mismatches(looks));
+          verdict = verdicts.computeIfAbsent(look, this::mismatches);
         }
-        for (Map.Entry<Aspect, String> entry : verdict.entrySet()) {
-          add(entry.getKey(), entry.getValue(), reading);
+        if (!verdict.isEmpty()) {
+          verdict.forEach((aspect, what) -> add(aspect, what, reading));
         }
       }
     }
@@ -147,7 +156,7 @@ public final class ZeroMismatchFinder implements DoubtFinder {
           + " dB";
     }
 
-    private Map<Aspect, String> mismatches(Looks looks) {
+    private Map<Aspect, String> mismatches(LinkLook looks) {
       Map<Aspect, String> verdict = new EnumMap<>(Aspect.class);
       level
           .category()

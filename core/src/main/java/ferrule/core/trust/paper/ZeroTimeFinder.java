@@ -54,7 +54,17 @@ public final class ZeroTimeFinder implements DoubtFinder {
     Map<ZeroLevel, Instant> replacedAt = replacements(ledger);
     Duration validFor = ledger.requirement().settings().zeroValidFor();
     Map<Key, List<AssessedReading>> lapsed = new LinkedHashMap<>();
-    for (AssessedReading reading : ledger.current()) {
+    List<AssessedReading> suspects = new ArrayList<>(ledger.withoutLevel());
+    for (Zero zero : ledger.job().zeros()) {
+      for (ZeroLevel level : zero.levels()) {
+        if (lapse(level, ledger.byLevel().earliest(level), validFor, replacedAt) != null
+            || lapse(level, ledger.byLevel().latest(level), validFor, replacedAt) != null) {
+          suspects.addAll(ledger.byLevel().of(level));
+        }
+      }
+    }
+    suspects.sort(Comparator.comparingInt(AssessedReading::index));
+    for (AssessedReading reading : suspects) {
       Lapse lapse = lapse(reading, validFor, replacedAt);
       if (lapse != null) {
         lapsed
@@ -73,8 +83,11 @@ public final class ZeroTimeFinder implements DoubtFinder {
     if (reading.level().isEmpty()) {
       return Lapse.NO_LEVEL;
     }
-    ZeroLevel level = reading.level().get();
-    Instant at = reading.reading().measuredAt();
+    return lapse(reading.level().get(), reading.reading().measuredAt(), validFor, replacedAt);
+  }
+
+  private static @Nullable Lapse lapse(
+      ZeroLevel level, Instant at, Duration validFor, Map<ZeroLevel, Instant> replacedAt) {
     if (at.isBefore(level.setAt())) {
       return Lapse.BEFORE;
     }

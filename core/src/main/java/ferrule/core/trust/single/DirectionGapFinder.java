@@ -3,7 +3,6 @@ package ferrule.core.trust.single;
 import ferrule.core.optics.Decibels;
 import ferrule.core.optics.FibreKind;
 import ferrule.core.optics.Wavelength;
-import ferrule.core.plant.Direction;
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Causes;
@@ -16,9 +15,7 @@ import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -45,7 +42,26 @@ public final class DirectionGapFinder implements DoubtFinder {
 
   private record Group(FibreKind kind, Wavelength wavelength, String forward, String back) {}
 
-  private record Open(Group group, List<Gap> gaps) {
+  /** Gaps of one group; numbers only, for there may be hundreds of thousands. */
+  private static final class Gaps {
+    private final Group group;
+    private double[] db = new double[16];
+    private int[] slots = new int[16];
+    private int size;
+
+    Gaps(Group group) {
+      this.group = group;
+    }
+
+    void add(int slot, double gapDb) {
+      if (size == db.length) {
+        db = Arrays.copyOf(db, size * 2);
+        slots = Arrays.copyOf(slots, size * 2);
+      }
+      db[size] = gapDb;
+      slots[size++] = slot;
+    }
+
     boolean takes(FibreKind kind, AssessedReading forward, AssessedReading back) {
       return group.kind() == kind
           && group.forward().equals(forward.reading().reference())
@@ -53,7 +69,7 @@ public final class DirectionGapFinder implements DoubtFinder {
     }
   }
 
-  private record Gap(int slot, AssessedReading forward, AssessedReading back) {
+  private record Gap(AssessedReading forward, AssessedReading back) {
     double db() {
       return forward.lossDb() - back.lossDb();
     }
@@ -67,19 +83,20 @@ public final class DirectionGapFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    Map<Group, List<Gap>> groups = new LinkedHashMap<>();
-    Map<Integer, Open> open = new HashMap<>();
+    Map<Group, Gaps> groups = new LinkedHashMap<>();
+    @Nullable Gaps[] open = new Gaps[Wavelength.LONGEST_NM + 1];
     long looks = 0;
     for (int slot = 0; slot < ledger.slots(); slot++) {
-      for (AssessedReading forward : ledger.readings(slot)) {
-        AssessedReading back = opposite(ledger.readings(slot), forward);
+      List<AssessedReading> readings = ledger.readings(slot);
+      for (AssessedReading forward : readings) {
+        AssessedReading back = opposite(readings, forward);
         if (back == null) {
           continue;
         }
         looks++;
         // Neighbouring fibres are mostly of one group for each wavelength: it is kept open.
         FibreKind kind = ledger.link(slot).category().kind();
-        Open last = open.get(forward.reading().wavelength().nm());
+        Gaps last = open[forward.nm()];
         if (last == null || !last.takes(kind, forward, back)) {
           Group group =
               new Group(
@@ -87,42 +104,39 @@ public final class DirectionGapFinder implements DoubtFinder {
                   forward.reading().wavelength(),
                   forward.reading().reference(),
                   back.reading().reference());
-          last = new Open(group, groups.computeIfAbsent(group, k -> new ArrayList<>()));
-          open.put(forward.reading().wavelength().nm(), last);
+          last = groups.computeIfAbsent(group, Gaps::new);
+          open[forward.nm()] = last;
         }
-        last.gaps().add(new Gap(slot, forward, back));
+        last.add(slot, forward.lossDb() - back.lossDb());
       }
     }
     double level = Conformity.alarmLevel(looks, CHANCE_OF_RINGING, true);
     Map<Integer, Odd> worst = new TreeMap<>();
-    groups.forEach((group, gaps) -> odd(group, gaps, level, worst));
+    groups.forEach((group, gaps) -> odd(ledger, group, gaps, level, worst));
     worst.forEach((slot, odd) -> out.accept(doubt(ledger, slot, odd)));
   }
 
   private static @Nullable AssessedReading opposite(
       List<AssessedReading> readings, AssessedReading forward) {
-    if (!forward.current()
-        || !forward.hasLoss()
-        || forward.reading().direction() != Direction.A_TO_B) {
+    if (!forward.forward() || !forward.current() || !forward.hasLoss()) {
       return null;
     }
     for (AssessedReading other : readings) {
-      if (other.current()
-          && other.hasLoss()
-          && other.reading().direction() == Direction.B_TO_A
-          && other.reading().wavelength().nm() == forward.reading().wavelength().nm()) {
+      if (!other.forward() && other.nm() == forward.nm() && other.current() && other.hasLoss()) {
         return other;
       }
     }
     return null;
   }
 
-  private static void odd(Group group, List<Gap> gaps, double level, Map<Integer, Odd> worst) {
+  private static void odd(
+      Ledger ledger, Group group, Gaps gaps, double level, Map<Integer, Odd> worst) {
     boolean multimode = group.kind() == FibreKind.MULTIMODE;
     double centre = 0;
     double scatter = multimode ? 0.11 : 0.08;
-    if (gaps.size() >= ENOUGH) {
-      double[] values = gaps.stream().mapToDouble(Gap::db).sorted().toArray();
+    if (gaps.size >= ENOUGH) {
+      double[] values = Arrays.copyOf(gaps.db, gaps.size);
+      Arrays.sort(values);
       centre = values[values.length / 2];
       for (int i = 0; i < values.length; i++) {
         values[i] = Math.abs(values[i] - centre);
@@ -131,12 +145,25 @@ public final class DirectionGapFinder implements DoubtFinder {
       scatter = Math.max(LEAST_SCATTER_DB, 1.4826 * values[values.length / 2]);
     }
     double threshold = Math.max(multimode ? 0.30 : 0.20, level * scatter);
-    for (Gap gap : gaps) {
-      Odd odd = new Odd(gap, gap.db() - centre, threshold);
-      if (odd.ratio() > 1) {
-        worst.merge(gap.slot(), odd, (a, b) -> a.ratio() >= b.ratio() ? a : b);
+    for (int i = 0; i < gaps.size; i++) {
+      if (Math.abs(gaps.db[i] - centre) > threshold) {
+        int slot = gaps.slots[i];
+        Odd odd = new Odd(gap(ledger, slot, group.wavelength()), gaps.db[i] - centre, threshold);
+        worst.merge(slot, odd, (a, b) -> a.ratio() >= b.ratio() ? a : b);
       }
     }
+  }
+
+  private static Gap gap(Ledger ledger, int slot, Wavelength wavelength) {
+    for (AssessedReading forward : ledger.readings(slot)) {
+      if (forward.nm() == wavelength.nm()) {
+        AssessedReading back = opposite(ledger.readings(slot), forward);
+        if (back != null) {
+          return new Gap(forward, back);
+        }
+      }
+    }
+    throw new IllegalStateException("The pair that gave the gap is gone");
   }
 
   private static Doubt doubt(Ledger ledger, int slot, Odd odd) {

@@ -65,50 +65,66 @@ public final class WavelengthOrderFinder implements DoubtFinder {
   }
 
   private static Optional<Found> check(Ledger ledger, int slot, Map<String, int[]> byZero) {
+    List<AssessedReading> readings = ledger.readings(slot);
     Pair worst = null;
-    List<AssessedReading> reach = new ArrayList<>(0);
-    List<String> zeros = new ArrayList<>(2);
-    for (AssessedReading longer : ledger.readings(slot)) {
-      if (!longer.current() || !longer.hasLoss()) {
-        continue;
-      }
-      AssessedReading shorter = nextShorter(ledger.readings(slot), longer);
+    List<AssessedReading> reach = null;
+    for (int i = 0; i < readings.size(); i++) {
+      AssessedReading longer = readings.get(i);
+      AssessedReading shorter = nextShorter(readings, longer);
       if (shorter == null) {
         continue;
       }
-      if (!zeros.contains(longer.reading().reference())) {
-        zeros.add(longer.reading().reference());
+      if (isFirstUnderItsZero(readings, i)) {
+        byZero.computeIfAbsent(longer.reading().reference(), k -> new int[2])[1]++;
       }
-      Pair pair = new Pair(shorter, longer);
-      if (pair.excess() < threshold(pair, ledger.link(slot)) - 1e-9) {
+      // The threshold is never lower than this, whatever the glass.
+      double excess = longer.lossDb() - shorter.lossDb();
+      if (excess < ONE_MATING_DB - 1e-9) {
         continue;
       }
+      Pair pair = new Pair(shorter, longer);
+      if (excess < threshold(pair, ledger.link(slot)) - 1e-9) {
+        continue;
+      }
+      reach = reach == null ? new ArrayList<>(2) : reach;
       reach.add(shorter);
       reach.add(longer);
-      if (worst == null || pair.excess() > worst.excess()) {
+      if (worst == null || excess > worst.excess()) {
         worst = pair;
       }
     }
-    for (String zero : zeros) {
-      byZero.computeIfAbsent(zero, k -> new int[2])[1]++;
-    }
-    if (worst == null) {
+    if (worst == null || reach == null) {
       return Optional.empty();
     }
     byZero.computeIfAbsent(worst.longer().reading().reference(), k -> new int[2])[0]++;
     return Optional.of(new Found(slot, worst, reach.stream().distinct().toList()));
   }
 
+  /** Whether no reading before it, which also has a shorter one, was taken under the same zero. */
+  private static boolean isFirstUnderItsZero(List<AssessedReading> readings, int at) {
+    String zero = readings.get(at).reading().reference();
+    for (int i = 0; i < at; i++) {
+      AssessedReading before = readings.get(i);
+      if (before.reading().reference().equals(zero) && nextShorter(readings, before) != null) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   private static @Nullable AssessedReading nextShorter(
       List<AssessedReading> readings, AssessedReading longer) {
+    if (!longer.current() || !longer.hasLoss()) {
+      return null;
+    }
     AssessedReading best = null;
-    for (AssessedReading other : readings) {
-      if (other.current()
+    for (int i = 0; i < readings.size(); i++) {
+      AssessedReading other = readings.get(i);
+      if (other.nm() < longer.nm()
+          && other.forward() == longer.forward()
+          && other.current()
           && other.hasLoss()
-          && other.reading().direction() == longer.reading().direction()
-          && other.reading().wavelength().nm() < longer.reading().wavelength().nm()
-          && (best == null
-              || other.reading().wavelength().nm() > best.reading().wavelength().nm())) {
+          && (best == null || other.nm() > best.nm())) {
         best = other;
       }
     }
