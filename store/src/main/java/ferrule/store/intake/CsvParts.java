@@ -47,9 +47,15 @@ final class CsvParts {
       Path path, String name, Optional<TableKind> known, byte[] head, char separator) {
     int processors = Runtime.getRuntime().availableProcessors();
     // Two for each processor: who is done first takes another.
-    int parts = Math.min(2 * processors, MOST_PARTS);
+    return processors < 2
+        ? Optional.empty()
+        : read(path, name, known, head, separator, Math.min(2 * processors, MOST_PARTS));
+  }
+
+  static Optional<TableFile> read(
+      Path path, String name, Optional<TableKind> known, byte[] head, char separator, int parts) {
     Optional<Header> header = header(name, known, head, separator);
-    if (processors < 2 || header.isEmpty() || contains(head, (byte) '"')) {
+    if (header.isEmpty() || contains(head, (byte) '"')) {
       return Optional.empty();
     }
     try (FileChannel channel = FileChannel.open(path)) {
