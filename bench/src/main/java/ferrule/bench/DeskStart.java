@@ -43,7 +43,7 @@ public class DeskStart {
   private Path folder = Path.of("");
   private Path archive = Path.of("");
 
-  /** Writes the job folder and both class archives. */
+  /** Writes the job folder and the class archive of what is measured. */
   @Setup(Level.Trial)
   public void write(BenchmarkParams params) throws IOException, InterruptedException {
     folder = BigFolder.write(50);

@@ -42,6 +42,9 @@ final class LoadingDeskSource implements DeskSource {
       if (e.getCause() instanceof BadInputException bad) {
         throw bad;
       }
+      if (e.getCause() instanceof RuntimeException fault) {
+        throw fault;
+      }
       throw e;
     }
   }

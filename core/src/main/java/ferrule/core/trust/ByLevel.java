@@ -44,34 +44,36 @@ public final class ByLevel {
         new Under(Collections.unmodifiableList(readings), earliest, latest, contradicted, looks));
   }
 
+  private Under under(ZeroLevel level) {
+    Under under = byLevel.get(level);
+    return under == null
+        ? new Under(List.of(), level.setAt(), level.setAt(), false, List.of())
+        : under;
+  }
+
   /** Readings under one level, in the order handed in. */
   public List<AssessedReading> of(ZeroLevel level) {
-    Under under = byLevel.get(level);
-    return under == null ? List.of() : under.readings();
+    return under(level).readings();
   }
 
   /** When the last of them was taken; when the level was set, if that is later. */
   public Instant latest(ZeroLevel level) {
-    Under under = byLevel.get(level);
-    return under == null ? level.setAt() : under.latest();
+    return under(level).latest();
   }
 
   /** When the first of them was taken; when the level was set, if that is earlier. */
   public Instant earliest(ZeroLevel level) {
-    Under under = byLevel.get(level);
-    return under == null ? level.setAt() : under.earliest();
+    return under(level).earliest();
   }
 
   /** Whether power and loss of one of them contradict the level's power. */
   public boolean contradicted(ZeroLevel level) {
-    Under under = byLevel.get(level);
-    return under != null && under.contradicted();
+    return under(level).contradicted();
   }
 
   /** What the links read under it look like to it, replaced attempts included. */
   public List<LinkLook> looks(ZeroLevel level) {
-    Under under = byLevel.get(level);
-    return under == null ? List.of() : under.looks();
+    return under(level).looks();
   }
 
   /** Readings under those levels of a zero that satisfy a condition, in the order handed in. */

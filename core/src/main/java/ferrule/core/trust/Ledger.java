@@ -338,14 +338,14 @@ public final class Ledger {
     }
   }
 
+  /** The readings that count; those that lack a level or a fibre are noted on the way. */
   private List<AssessedReading> stillCurrent() {
     List<AssessedReading> still = new ArrayList<>(readings.size());
     for (AssessedReading reading : readings) {
-      if (reading.current()) {
-        still.add(reading);
+      if (!reading.current()) {
+        continue;
       }
-    }
-    for (AssessedReading reading : still) {
+      still.add(reading);
       if (reading.levelOrNull() == null) {
         withoutLevel.add(reading);
       }
@@ -353,7 +353,7 @@ public final class Ledger {
         unscheduled.add(reading);
       }
     }
-    return still.size() == readings.size() ? readings : still;
+    return still;
   }
 
   /** A part of an array as a list. */

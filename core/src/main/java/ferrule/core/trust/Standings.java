@@ -55,8 +55,8 @@ final class Standings {
   }
 
   private static boolean has(List<AssessedReading> readings, boolean forward, int nm) {
-    for (int i = 0; i < readings.size(); i++) {
-      if (readings.get(i).nm() == nm && readings.get(i).forward() == forward) {
+    for (AssessedReading reading : readings) {
+      if (reading.nm() == nm && reading.forward() == forward) {
         return true;
       }
     }

@@ -1,6 +1,7 @@
 package ferrule.store.intake;
 
 import de.siegmar.fastcsv.reader.CsvReader;
+import ferrule.core.Problem;
 import java.io.ByteArrayInputStream;
 import java.io.FilterInputStream;
 import java.io.IOException;
@@ -17,7 +18,7 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 
 /**
- * Reads a large CSV table of readings in parts, one for each processor.
+ * Reads a large CSV table of readings in parts, side by side.
  *
  * <p>A file can be parted at its line ends if no field is quoted, for a quoted field may hold a
  * line end. Whatever is out of the ordinary, from a quote to a row that is no CSV, makes this class
@@ -55,14 +56,14 @@ final class CsvParts {
   static Optional<TableFile> read(
       Path path, String name, Optional<TableKind> known, byte[] head, char separator, int parts) {
     Optional<Header> header = header(name, known, head, separator);
-    if (header.isEmpty() || contains(head, (byte) '"')) {
+    if (header.isEmpty() || indexOf((byte) '"', head, head.length) >= 0) {
       return Optional.empty();
     }
     try (FileChannel channel = FileChannel.open(path)) {
       if (channel.size() < WORTH_IT) {
         return Optional.empty();
       }
-      long[] starts = starts(channel, lineEnd(head), parts);
+      long[] starts = starts(channel, lineEnd(head, head.length), parts);
       List<Part> read =
           IntStream.range(0, parts)
               .parallel()
@@ -86,30 +87,26 @@ final class CsvParts {
     }
   }
 
-  private static boolean contains(byte[] bytes, byte wanted) {
-    for (byte b : bytes) {
-      if (b == wanted) {
-        return true;
+  /** Place of the first such byte; -1 if there is none. */
+  private static int indexOf(byte wanted, byte[] bytes, int length) {
+    for (int i = 0; i < length; i++) {
+      if (bytes[i] == wanted) {
+        return i;
       }
     }
-    return false;
+    return -1;
   }
 
   /** Place behind the first line end; 0 if there is none. */
-  private static int lineEnd(byte[] head) {
-    for (int i = 0; i < head.length; i++) {
-      if (head[i] == '\n') {
-        return i + 1;
-      }
-    }
-    return 0;
+  private static int lineEnd(byte[] bytes, int length) {
+    return indexOf((byte) '\n', bytes, length) + 1;
   }
 
   /** The header, if it is in order and its table may be read in parts. */
   private static Optional<Header> header(
       String name, Optional<TableKind> known, byte[] head, char separator) {
     boolean readings = known.isPresent() && known.get() == TableKind.READINGS;
-    byte[] line = Arrays.copyOf(head, lineEnd(head));
+    byte[] line = Arrays.copyOf(head, lineEnd(head, head.length));
     if (!readings || line.length == 0) {
       return Optional.empty();
     }
@@ -118,7 +115,7 @@ final class CsvParts {
       if (!rows.hasNext()) {
         return Optional.empty();
       }
-      List<ferrule.core.Problem> problems = new ArrayList<>();
+      List<Problem> problems = new ArrayList<>();
       Header header = Header.of(TableKind.READINGS, name, 1, rows.next().texts(), problems);
       return problems.isEmpty() ? Optional.of(header) : Optional.empty();
     } catch (IOException | RuntimeException e) {
@@ -136,15 +133,11 @@ final class CsvParts {
     for (int part = 1; part < parts; part++) {
       long from = Math.max(starts[part - 1], first + (size - first) * part / parts);
       buffer.clear();
-      int read = channel.read(buffer, from);
-      int at = 0;
-      while (at < read && buffer.get(at) != '\n') {
-        at++;
-      }
-      if (at >= read) {
+      int line = lineEnd(buffer.array(), channel.read(buffer, from));
+      if (line == 0) {
         throw new StepBackException();
       }
-      starts[part] = from + at + 1;
+      starts[part] = from + line;
     }
     return starts;
   }

@@ -67,15 +67,15 @@ public final class WavelengthOrderFinder implements DoubtFinder {
   private static Optional<Found> check(Ledger ledger, int slot, Map<String, int[]> byZero) {
     List<AssessedReading> readings = ledger.readings(slot);
     Pair worst = null;
-    List<AssessedReading> reach = null;
-    for (int i = 0; i < readings.size(); i++) {
-      AssessedReading longer = readings.get(i);
+    List<AssessedReading> reach = new ArrayList<>(0);
+    List<String> zeros = new ArrayList<>(2);
+    for (AssessedReading longer : readings) {
       AssessedReading shorter = nextShorter(readings, longer);
       if (shorter == null) {
         continue;
       }
-      if (isFirstUnderItsZero(readings, i)) {
-        byZero.computeIfAbsent(longer.reading().reference(), k -> new int[2])[1]++;
+      if (!zeros.contains(longer.reading().reference())) {
+        zeros.add(longer.reading().reference());
       }
       // The threshold is never lower than this, whatever the glass.
       double excess = longer.lossDb() - shorter.lossDb();
@@ -86,30 +86,20 @@ public final class WavelengthOrderFinder implements DoubtFinder {
       if (excess < threshold(pair, ledger.link(slot)) - 1e-9) {
         continue;
       }
-      reach = reach == null ? new ArrayList<>(2) : reach;
       reach.add(shorter);
       reach.add(longer);
       if (worst == null || excess > worst.excess()) {
         worst = pair;
       }
     }
-    if (worst == null || reach == null) {
+    for (String zero : zeros) {
+      byZero.computeIfAbsent(zero, k -> new int[2])[1]++;
+    }
+    if (worst == null) {
       return Optional.empty();
     }
     byZero.computeIfAbsent(worst.longer().reading().reference(), k -> new int[2])[0]++;
     return Optional.of(new Found(slot, worst, reach.stream().distinct().toList()));
-  }
-
-  /** Whether no reading before it, which also has a shorter one, was taken under the same zero. */
-  private static boolean isFirstUnderItsZero(List<AssessedReading> readings, int at) {
-    String zero = readings.get(at).reading().reference();
-    for (int i = 0; i < at; i++) {
-      AssessedReading before = readings.get(i);
-      if (before.reading().reference().equals(zero) && nextShorter(readings, before) != null) {
-        return false;
-      }
-    }
-    return true;
   }
 
   private static @Nullable AssessedReading nextShorter(
@@ -118,8 +108,7 @@ public final class WavelengthOrderFinder implements DoubtFinder {
       return null;
     }
     AssessedReading best = null;
-    for (int i = 0; i < readings.size(); i++) {
-      AssessedReading other = readings.get(i);
+    for (AssessedReading other : readings) {
       if (other.nm() < longer.nm()
           && other.forward() == longer.forward()
           && other.current()
