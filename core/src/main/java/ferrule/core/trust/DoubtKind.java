@@ -12,6 +12,16 @@ public enum DoubtKind {
   ZERO_MISMATCH("zero-mismatch", "The zero does not fit what was to be tested"),
   /** Readings before it was set, after it lapsed, or with no zero for their case. */
   ZERO_LAPSED("zero-lapsed", "Readings were taken while this zero did not hold"),
+  /** All readings under a zero lie high or low by one amount. */
+  ZERO_SHIFT("zero-shift", "Readings under this zero all lie off by the same amount"),
+  /** The two directions differ by one amount over many fibres. */
+  DIRECTION_BIAS("direction-bias", "The two directions differ by the same amount everywhere"),
+  /** Readings that share a cord step at a moment. */
+  LEVEL_STEP("level-step", "Readings under this zero step at a moment"),
+  /** Readings drift with time since the zero. */
+  LEVEL_DRIFT("level-drift", "Readings under this zero drift with time"),
+  /** Matings or verification history say that a cord is near its end. */
+  CORD_WORN("cord-worn", "The cord is near its end"),
   /** Used after its calibration was due. */
   CALIBRATION_LAPSED("calibration-lapsed", "An instrument was used after its calibration was due"),
   /** Less loss than the glass alone must have. */
@@ -20,6 +30,26 @@ public enum DoubtKind {
   WAVELENGTH_ORDER("wavelength-order", "The longer wavelength loses more"),
   /** A-B and B-A differ beyond the uncertainty of a difference. */
   DIRECTION_GAP("direction-gap", "The two directions differ"),
+  /** Inside the limit, far above what was expected. */
+  OUTLIER("outlier", "Far more loss than its like"),
+  /** One panel lies high. */
+  PANEL_HIGH("panel-high", "One panel lies high"),
+  /** One position lies high everywhere. */
+  POSITION_HIGH("position-high", "One position lies high everywhere"),
+  /** All measured lengths are off by one ratio. */
+  LENGTH_SCALE("length-scale", "All measured lengths are off by one ratio"),
+  /** All measured lengths are off by one constant. */
+  LENGTH_OFFSET("length-offset", "All measured lengths are off by one constant"),
+  /** Two fibres fit better exchanged. */
+  CROSSED("crossed", "Two fibres fit better exchanged"),
+  /** A panel fits better moved by one. */
+  PORT_SHIFT("port-shift", "A panel fits better moved by one port"),
+  /** A set of readings cannot be told from a repeat of another's. */
+  REPEATED_VALUES("repeated-values", "The readings cannot be told from a repeat of another's"),
+  /** Times that the handling cannot have taken. */
+  TOO_QUICK("too-quick", "Less time than the handling takes"),
+  /** Overlapping or reversed times. */
+  CLOCK("clock", "Times overlap or run backwards"),
   /** Measured length disagrees with the schedule. */
   LENGTH_GAP("length-gap", "The measured length disagrees with the schedule"),
   /** A scheduled fibre lacks readings. */
