@@ -2,6 +2,9 @@ package ferrule.core.trust;
 
 import ferrule.core.job.Job;
 import ferrule.core.trust.Subject.Type;
+import ferrule.core.trust.joint.JointDoubts;
+import ferrule.core.trust.joint.JointEstimate;
+import ferrule.core.trust.joint.OutlierFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
 import ferrule.core.trust.paper.ScheduleFinder;
@@ -53,7 +56,10 @@ public final class Judge {
   /** Judges a job. */
   public static Judgement judge(Job job) {
     Ledger ledger = Ledger.of(job);
-    List<Doubt> doubts = doubts(ledger);
+    JointEstimate estimate = JointEstimate.of(ledger);
+    List<Doubt> doubts = new ArrayList<>(doubts(ledger));
+    new JointDoubts(estimate).find(ledger, doubts::add);
+    new OutlierFinder(estimate).find(ledger, doubts::add);
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
     List<FibreJudgement> fibres =
@@ -62,7 +68,12 @@ public final class Judge {
             .mapToObj(slot -> fibre(ledger, slot, bySlot[slot], blocked))
             .toList();
     return new Judgement(
-        ledger, fibres, zeroTrusts(ledger, doubts), doubts, ActionRanking.rank(ledger, fibres));
+        ledger,
+        fibres,
+        zeroTrusts(ledger, doubts),
+        doubts,
+        ActionRanking.rank(ledger, fibres),
+        estimate);
   }
 
   private static FibreJudgement fibre(

@@ -1,6 +1,7 @@
 package ferrule.core.trust;
 
 import ferrule.core.plant.FibreId;
+import ferrule.core.trust.joint.JointEstimate;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -15,13 +16,15 @@ import java.util.Optional;
  * @param zeros in the order on record
  * @param doubts all of them, in a fixed order
  * @param actions ranked
+ * @param estimate the joint estimate of zeros and of what many readings share
  */
 public record Judgement(
     Ledger ledger,
     List<FibreJudgement> fibres,
     List<ZeroTrust> zeros,
     List<Doubt> doubts,
-    List<Action> actions) {
+    List<Action> actions,
+    JointEstimate estimate) {
 
   /** Copies the lists. */
   public Judgement {

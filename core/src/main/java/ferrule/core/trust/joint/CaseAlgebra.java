@@ -1,0 +1,120 @@
+package ferrule.core.trust.joint;
+
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+
+/**
+ * What the readings of one fibre in a given set of cases say together.
+ *
+ * <p>With covariance {@code V} and pattern {@code a}, the part of the fibre is estimated by {@code
+ * q = b'r}, {@code b = V^-1 a/(a'V^-1 a)}; what is left, {@code r - a q}, has precision {@code K =
+ * V^-1 - V^-1 a a'V^-1/(a'V^-1 a)}. The score of a shift is then {@code w K r + b psi(q) A/B} with
+ * the skewed law's score {@code psi}, its mean slope {@code A} and power {@code B}; its information
+ * is {@code J = K + (A^2/B) b b'}.
+ */
+final class CaseAlgebra {
+
+  /** Beyond this length in its own metric the rest of a fibre's readings is drawn in. */
+  private static final double REST_LIMIT = 3;
+
+  final int[] cases;
+  final double[] pattern;
+  private final double[] weights;
+  private final double[] rest;
+  private final int d;
+  private double[] information;
+  private SkewLaw law;
+
+  /**
+   * @param cases places of the cases in the family
+   * @param pattern pattern of each
+   * @param covariance of the family's cases in this set, positive definite
+   */
+  CaseAlgebra(int[] cases, double[] pattern, double[][] covariance, SkewLaw law) {
+    this.cases = cases;
+    this.pattern = pattern;
+    this.d = cases.length;
+    DMatrixRMaj v = new DMatrixRMaj(covariance);
+    DMatrixRMaj inverse = new DMatrixRMaj(d, d);
+    if (!CommonOps_DDRM.invert(v, inverse)) {
+      throw new IllegalStateException("A covariance with a floor cannot be singular");
+    }
+    double[] va = new double[d];
+    double ava = 0;
+    for (int i = 0; i < d; i++) {
+      for (int j = 0; j < d; j++) {
+        va[i] += inverse.get(i, j) * pattern[j];
+      }
+      ava += va[i] * pattern[i];
+    }
+    this.weights = new double[d];
+    this.rest = new double[d * d];
+    for (int i = 0; i < d; i++) {
+      weights[i] = va[i] / ava;
+      for (int j = 0; j < d; j++) {
+        rest[i * d + j] = inverse.get(i, j) - va[i] * va[j] / ava;
+      }
+    }
+    this.law = law;
+    this.information = informationUnder(law);
+  }
+
+  private double[] informationUnder(SkewLaw law) {
+    double[] j = new double[d * d];
+    for (int i = 0; i < d; i++) {
+      for (int k = 0; k < d; k++) {
+        j[i * d + k] = rest[i * d + k] + law.information() * weights[i] * weights[k];
+      }
+    }
+    return j;
+  }
+
+  /** Takes another law for the fibre's part. */
+  void take(SkewLaw other) {
+    this.law = other;
+    this.information = informationUnder(other);
+  }
+
+  int size() {
+    return d;
+  }
+
+  /** Information of one fibre, row by row, 1/dB², for a fibre of scale 1. */
+  double[] information() {
+    return information;
+  }
+
+  /** The fibre's part in its residuals, dB. */
+  double part(double[] residual) {
+    double q = 0;
+    for (int i = 0; i < d; i++) {
+      q += weights[i] * residual[i];
+    }
+    return q;
+  }
+
+  /**
+   * Score of a shift of each case.
+   *
+   * @param residual dB over scale
+   * @param out takes the score, 1/dB
+   */
+  void score(double[] residual, double[] out) {
+    double q = part(residual);
+    double length = 0;
+    for (int i = 0; i < d; i++) {
+      double sum = 0;
+      for (int j = 0; j < d; j++) {
+        sum += rest[i * d + j] * residual[j];
+      }
+      out[i] = sum;
+      length += sum * residual[i];
+    }
+    double limit = REST_LIMIT * REST_LIMIT;
+    double w = length > limit ? Math.sqrt(limit / length) : 1;
+    double own = law.score(q) * law.slope() / law.power();
+    for (int i = 0; i < d; i++) {
+      out[i] = w * out[i] + weights[i] * own;
+    }
+  }
+}

@@ -1,0 +1,161 @@
+package ferrule.core.trust.joint;
+
+/** A trouble that many readings share, with the size still to be estimated. */
+sealed interface Effect {
+
+  /** What it adds to a reading, for each dB of its size. */
+  double at(Frame frame, int fibre, int reading);
+
+  /** Chance that a perfect job may ring by effects of this kind. */
+  double share();
+
+  /**
+   * Sizes below this are not worth a doubt, dB, however sure: an honest zero, source or panel may
+   * be off by as much.
+   */
+  double leastSizeDb();
+
+  /** All readings under a zero, or a part of it. */
+  record Shift(int zero, Part part) implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      Frame.Level level = frame.levels.get(frame.levelOf[reading]);
+      return level.zero() == zero && part.holds(level) ? 1 : 0;
+    }
+
+    @Override
+    public double share() {
+      return Looks.SHIFT;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0.08;
+    }
+  }
+
+  /** Readings under a zero from a moment on. */
+  record Step(int zero, Part part, double fromSeconds) implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      Frame.Level level = frame.levels.get(frame.levelOf[reading]);
+      return level.zero() == zero && part.holds(level) && frame.seconds[reading] >= fromSeconds
+          ? 1
+          : 0;
+    }
+
+    @Override
+    public double share() {
+      return Looks.STEP;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0.08;
+    }
+  }
+
+  /** Readings under a zero grow with time, by the size from first to last. */
+  record Drift(int zero, Part part, double fromSeconds, double toSeconds, Course course)
+      implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      Frame.Level level = frame.levels.get(frame.levelOf[reading]);
+      return level.zero() == zero && part.holds(level)
+          ? course.at((frame.seconds[reading] - fromSeconds) / (toSeconds - fromSeconds))
+          : 0;
+    }
+
+    @Override
+    public double share() {
+      return Looks.DRIFT;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0.08;
+    }
+  }
+
+  /** How a drift goes. */
+  enum Course {
+    /** Evenly with time. */
+    EVEN {
+      @Override
+      double at(double share) {
+        return share;
+      }
+    },
+    /** Fast at first, then flat: 95 % done after the first third. */
+    SETTLING {
+      @Override
+      double at(double share) {
+        return (1 - Math.exp(-9 * share)) / (1 - Math.exp(-9));
+      }
+    };
+
+    abstract double at(double share);
+  }
+
+  /** All fibres that end at a place. */
+  record HighPlace(int place) implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      return frame.placeA[fibre] == place || frame.placeB[fibre] == place
+          ? pattern(frame, fibre, reading)
+          : 0;
+    }
+
+    @Override
+    public double share() {
+      return Looks.PLACE;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0.06;
+    }
+  }
+
+  /** All fibres of one number. */
+  record HighPosition(int position) implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      return frame.position[fibre] == position ? pattern(frame, fibre, reading) : 0;
+    }
+
+    @Override
+    public double share() {
+      return Looks.POSITION;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0.06;
+    }
+  }
+
+  /** A-B against B-A, in all zeros. */
+  record Bias(int family) implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      return frame.family[fibre] == family
+          ? frame.families.get(family).cases().get(frame.caseOf[reading]).forward() ? 0.5 : -0.5
+          : 0;
+    }
+
+    @Override
+    public double share() {
+      return Looks.BIAS;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0.04;
+    }
+  }
+
+  private static double pattern(Frame frame, int fibre, int reading) {
+    return frame.families.get(frame.family[fibre]).cases().get(frame.caseOf[reading]).pattern();
+  }
+}

@@ -1,0 +1,299 @@
+package ferrule.core.trust.joint;
+
+import ferrule.core.optics.FibreCategory;
+import ferrule.core.plant.Link;
+import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Ledger;
+import ferrule.core.zero.Zero;
+import ferrule.core.zero.ZeroLevel;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * The readings that the joint estimate rests on, as arrays: loss less expected loss, by fibre. A
+ * reading enters if it counts, names a level of a zero on record, and an expected loss can be
+ * formed. Fibres keep the order of the schedule.
+ */
+final class Frame {
+
+  /** Residuals are drawn in to this, dB: no reading can move an estimate by more. */
+  private static final double WILDEST_DB = 60;
+
+  /** Places and positions with fewer fibres than this get no part of their own. */
+  static final int ENOUGH_FIBRES = 6;
+
+  private static final int MOST_PLACES = 240;
+  private static final int MOST_POSITIONS = 48;
+
+  /** A level of a zero. */
+  record Level(int index, int zero, ZeroLevel level) {
+    boolean forward() {
+      return level.direction() == ferrule.core.plant.Direction.A_TO_B;
+    }
+
+    int nm() {
+      return level.wavelength().nm();
+    }
+  }
+
+  final Ledger ledger;
+  final List<Family> families = new ArrayList<>();
+  final List<Level> levels = new ArrayList<>();
+  final List<Zero> zeros;
+  final int[][] levelsOfZero;
+
+  /** By fibre: where its readings begin; one more than fibres. */
+  final int[] start;
+
+  final int[] slot;
+  final int[] family;
+  final int[] mask;
+  final double[] km;
+  final int[] connections;
+  final int[] splices;
+  final double[] scale;
+  final int[] placeA;
+  final int[] placeB;
+  final int[] position;
+
+  /** By reading. */
+  final AssessedReading[] reading;
+
+  final int[] caseOf;
+  final int[] levelOf;
+  final double[] excess;
+
+  /** Seconds since the first reading of all. */
+  final double[] seconds;
+
+  /** Time of the first reading of all, seconds of the Unix epoch. */
+  final long firstSecond;
+
+  /** Names of places that have a part of their own. */
+  final List<String> places = new ArrayList<>();
+
+  /** Fibre numbers that have a part of their own. */
+  final List<Integer> positions = new ArrayList<>();
+
+  private Frame(Ledger ledger, Columns c) {
+    this.ledger = ledger;
+    this.zeros = ledger.job().zeros();
+    Map<ZeroLevel, Integer> levelIndex = new IdentityHashMap<>();
+    this.levelsOfZero = new int[zeros.size()][];
+    for (int z = 0; z < zeros.size(); z++) {
+      List<ZeroLevel> own = zeros.get(z).levels();
+      levelsOfZero[z] = new int[own.size()];
+      for (int k = 0; k < own.size(); k++) {
+        levelsOfZero[z][k] = levels.size();
+        levelIndex.put(own.get(k), levels.size());
+        levels.add(new Level(levels.size(), z, own.get(k)));
+      }
+    }
+    this.families.addAll(c.families);
+    int n = c.fibres;
+    int m = c.readings;
+    this.start = Arrays.copyOf(c.start, n + 1);
+    this.slot = Arrays.copyOf(c.slot, n);
+    this.family = Arrays.copyOf(c.family, n);
+    this.mask = Arrays.copyOf(c.mask, n);
+    this.km = new double[n];
+    this.connections = new int[n];
+    this.splices = new int[n];
+    this.scale = new double[n];
+    this.placeA = new int[n];
+    this.placeB = new int[n];
+    this.position = new int[n];
+    this.reading = Arrays.copyOf(c.reading, m);
+    this.caseOf = Arrays.copyOf(c.caseOf, m);
+    this.levelOf = new int[m];
+    this.excess = new double[m];
+    this.seconds = new double[m];
+    long first = Long.MAX_VALUE;
+    for (int r = 0; r < m; r++) {
+      first = Math.min(first, reading[r].reading().measuredAt().getEpochSecond());
+    }
+    this.firstSecond = first;
+    for (int r = 0; r < m; r++) {
+      AssessedReading one = reading[r];
+      Integer level = one.level().map(levelIndex::get).orElse(null);
+      levelOf[r] = level == null ? -1 : level;
+      double residual = one.lossDb() - expected(one);
+      excess[r] = Math.max(-WILDEST_DB, Math.min(WILDEST_DB, residual));
+      seconds[r] = one.reading().measuredAt().getEpochSecond() - first;
+    }
+    describeFibres();
+  }
+
+  private static double expected(AssessedReading reading) {
+    return reading.allowance().map(a -> a.expectedDb()).orElse(Double.NaN);
+  }
+
+  private void describeFibres() {
+    int n = slot.length;
+    double[] usual = new double[families.size()];
+    List<List<Double>> spreads = new ArrayList<>();
+    families.forEach(f -> spreads.add(new ArrayList<>()));
+    Map<String, Integer> placeCount = new HashMap<>();
+    Map<Integer, Integer> positionCount = new HashMap<>();
+    for (int i = 0; i < n; i++) {
+      Link link = ledger.link(slot[i]);
+      km[i] = link.lengthKm();
+      connections[i] = link.connections();
+      splices[i] = link.splices();
+      scale[i] = spread(i);
+      spreads.get(family[i]).add(scale[i]);
+      placeCount.merge(link.a().place(), 1, Integer::sum);
+      if (!link.b().place().equals(link.a().place())) {
+        placeCount.merge(link.b().place(), 1, Integer::sum);
+      }
+      if (link.fibres() > 1) {
+        positionCount.merge(ledger.fibre(slot[i]).fibre(), 1, Integer::sum);
+      }
+    }
+    for (Family f : families) {
+      usual[f.index()] =
+          Robust.median(spreads.get(f.index()).stream().mapToDouble(s -> s).toArray());
+    }
+    placeCount.remove("");
+    placeCount.entrySet().stream()
+        .filter(e -> e.getValue() >= ENOUGH_FIBRES)
+        .sorted(
+            Map.Entry.<String, Integer>comparingByValue()
+                .reversed()
+                .thenComparing(Map.Entry.comparingByKey()))
+        .limit(MOST_PLACES)
+        .forEach(e -> places.add(e.getKey()));
+    positionCount.entrySet().stream()
+        .filter(e -> e.getValue() >= ENOUGH_FIBRES && e.getKey() <= MOST_POSITIONS)
+        .sorted(Map.Entry.comparingByKey())
+        .forEach(e -> positions.add(e.getKey()));
+    Map<String, Integer> placeAt = new HashMap<>();
+    for (String place : places) {
+      placeAt.put(place, placeAt.size());
+    }
+    Map<Integer, Integer> positionAt = new HashMap<>();
+    for (Integer number : positions) {
+      positionAt.put(number, positionAt.size());
+    }
+    for (int i = 0; i < n; i++) {
+      Link link = ledger.link(slot[i]);
+      double ratio = scale[i] / usual[family[i]];
+      scale[i] = ratio > 0 && Double.isFinite(ratio) ? Math.max(0.5, Math.min(3, ratio)) : 1;
+      placeA[i] = Optional.ofNullable(placeAt.get(link.a().place())).orElse(-1);
+      placeB[i] = Optional.ofNullable(placeAt.get(link.b().place())).orElse(-1);
+      if (placeB[i] == placeA[i]) {
+        placeB[i] = -1;
+      }
+      position[i] =
+          link.fibres() > 1
+              ? Optional.ofNullable(positionAt.get(ledger.fibre(slot[i]).fibre())).orElse(-1)
+              : -1;
+    }
+  }
+
+  /** Expected spread of a fibre at its first case, brought to 1310 nm by the family's pattern. */
+  private double spread(int fibre) {
+    int r = start[fibre];
+    double pattern = families.get(family[fibre]).cases().get(caseOf[r]).pattern();
+    return reading[r].allowance().map(a -> a.expectedSdDb()).orElse(Double.NaN) / pattern;
+  }
+
+  /** Number of fibres. */
+  int fibres() {
+    return slot.length;
+  }
+
+  /** Number of readings. */
+  int readings() {
+    return reading.length;
+  }
+
+  /** Growing arrays while the ledger is walked. */
+  private static final class Columns {
+    final List<Family> families = new ArrayList<>();
+    int fibres = 0;
+    int readings = 0;
+    int[] start;
+    int[] slot;
+    int[] family;
+    int[] mask;
+    AssessedReading[] reading;
+    int[] caseOf;
+
+    Columns(int slots, int readings) {
+      start = new int[slots + 1];
+      slot = new int[slots];
+      family = new int[slots];
+      mask = new int[slots];
+      reading = new AssessedReading[readings];
+      caseOf = new int[readings];
+    }
+  }
+
+  /** Lays a job's readings out. */
+  static Frame of(Ledger ledger) {
+    Columns c = new Columns(ledger.slots(), ledger.current().size());
+    Map<FibreCategory, Family> byCategory = new EnumMap<>(FibreCategory.class);
+    for (int slot = 0; slot < ledger.slots(); slot++) {
+      int begin = c.readings;
+      int mask = 0;
+      Family family = null;
+      for (AssessedReading reading : ledger.readings(slot)) {
+        if (!usable(reading)) {
+          continue;
+        }
+        if (family == null) {
+          family =
+              byCategory.computeIfAbsent(
+                  ledger.link(slot).category(), k -> new Family(byCategory.size(), k));
+        }
+        int at = family.caseAt(reading.forward(), reading.nm());
+        if (at < 0 || (mask & (1 << at)) != 0) {
+          continue;
+        }
+        mask |= 1 << at;
+        c.reading[c.readings] = reading;
+        c.caseOf[c.readings++] = at;
+      }
+      if (family == null || c.readings == begin) {
+        continue;
+      }
+      sortByCase(c, begin);
+      c.start[c.fibres] = begin;
+      c.slot[c.fibres] = slot;
+      c.family[c.fibres] = family.index();
+      c.mask[c.fibres++] = mask;
+      c.start[c.fibres] = c.readings;
+    }
+    c.families.addAll(byCategory.values());
+    c.families.sort(java.util.Comparator.comparingInt(Family::index));
+    return new Frame(ledger, c);
+  }
+
+  private static boolean usable(AssessedReading reading) {
+    return reading.current()
+        && reading.hasLoss()
+        && !reading.contradictsZero()
+        && reading.level().isPresent()
+        && !Double.isNaN(expected(reading));
+  }
+
+  private static void sortByCase(Columns c, int begin) {
+    for (int i = begin + 1; i < c.readings; i++) {
+      for (int j = i; j > begin && c.caseOf[j - 1] > c.caseOf[j]; j--) {
+        int swap = c.caseOf[j];
+        c.caseOf[j] = c.caseOf[j - 1];
+        c.caseOf[j - 1] = swap;
+        AssessedReading held = c.reading[j];
+        c.reading[j] = c.reading[j - 1];
+        c.reading[j - 1] = held;
+      }
+    }
+  }
+}

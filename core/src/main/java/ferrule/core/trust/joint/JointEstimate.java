@@ -1,0 +1,243 @@
+package ferrule.core.trust.joint;
+
+import ferrule.core.optics.FibreCategory;
+import ferrule.core.trust.Ledger;
+import ferrule.core.zero.ZeroLevel;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+
+/**
+ * The joint estimate of a job and what it found: the shift of every zero with its standard
+ * deviation, and the troubles that many readings share.
+ */
+public final class JointEstimate {
+
+  /** Suspects whose log-likelihood comes this near to the one taken in explain the data as well. */
+  private static final double AS_GOOD = 3;
+
+  private static final int MOST_FINDINGS = 60;
+  private static final int MANY_ZEROS = 20;
+
+  /**
+   * Estimated shift of one level of a zero.
+   *
+   * @param shiftDb how far its readings lie above what the job's other readings say, dB
+   * @param sdDb standard deviation, dB
+   */
+  public record LevelShift(double shiftDb, double sdDb) {}
+
+  /** A trouble taken in, with those that would have explained the data about as well. */
+  record Finding(Suspect suspect, List<Suspect> alternatives) {}
+
+  private final Optional<JointFit> fit;
+  private final List<Finding> findings;
+  private final Map<ZeroLevel, LevelShift> shifts;
+
+  private JointEstimate(
+      Optional<JointFit> fit, List<Finding> findings, Map<ZeroLevel, LevelShift> shifts) {
+    this.fit = fit;
+    this.findings = findings;
+    this.shifts = shifts;
+  }
+
+  /** Estimates a job. A job without readings that can be used has an empty estimate. */
+  public static JointEstimate of(Ledger ledger) {
+    Frame frame = Frame.of(ledger);
+    if (frame.fibres() == 0) {
+      return new JointEstimate(Optional.empty(), List.of(), Map.of());
+    }
+    JointFit fit = JointFit.of(frame);
+    List<Finding> findings = new ArrayList<>();
+    while (findings.size() < MOST_FINDINGS) {
+      List<Suspect> suspects = new Search(fit).suspects();
+      List<Suspect> ringing = suspects.stream().filter(Suspect::rings).toList();
+      if (ringing.isEmpty()) {
+        break;
+      }
+      List<Suspect> taken = taken(frame, ringing);
+      for (Suspect suspect : taken) {
+        findings.add(new Finding(suspect, alternatives(suspect, ringing, taken)));
+      }
+      fit = fit.with(findings.stream().map(f -> f.suspect().effect()).toList());
+      if (findings.size() == taken.size()) {
+        fit = fit.refined();
+      }
+    }
+    findings = settled(fit, findings);
+    if (findings.size() < fit.effects.size()) {
+      fit = fit.with(findings.stream().map(f -> f.suspect().effect()).toList());
+      findings = settled(fit, findings);
+    }
+    return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit));
+  }
+
+  /** The best; in a job of many zeros also the best of every other zero, for they hardly meet. */
+  private static List<Suspect> taken(Frame frame, List<Suspect> ringing) {
+    List<Suspect> taken = new ArrayList<>();
+    taken.add(ringing.get(0));
+    if (frame.zeros.size() < MANY_ZEROS || zeroOf(ringing.get(0).effect()) < 0) {
+      return taken;
+    }
+    Set<Integer> zeros = new HashSet<>();
+    zeros.add(zeroOf(ringing.get(0).effect()));
+    for (Suspect suspect : ringing) {
+      int zero = zeroOf(suspect.effect());
+      if (zero >= 0 && taken.size() < MOST_FINDINGS / 2 && zeros.add(zero)) {
+        taken.add(suspect);
+      }
+    }
+    return taken;
+  }
+
+  /** The zero that an effect is bound to, or -1. */
+  static int zeroOf(Effect effect) {
+    if (effect instanceof Effect.Shift shift) {
+      return shift.zero();
+    }
+    if (effect instanceof Effect.Step step) {
+      return step.zero();
+    }
+    return effect instanceof Effect.Drift drift ? drift.zero() : -1;
+  }
+
+  private static List<Suspect> alternatives(
+      Suspect best, List<Suspect> ringing, List<Suspect> taken) {
+    List<Suspect> others = new ArrayList<>();
+    for (Suspect other : ringing) {
+      if (!taken.contains(other) && other.logChance() - best.logChance() < AS_GOOD) {
+        others.add(other);
+      }
+    }
+    return others;
+  }
+
+  /**
+   * Findings with their sizes as estimated together; those that faded beside others are left out.
+   */
+  private static List<Finding> settled(JointFit fit, List<Finding> findings) {
+    List<Finding> settled = new ArrayList<>();
+    for (Finding finding : findings) {
+      int at = fit.effects.indexOf(finding.suspect().effect());
+      double size = fit.parts[fit.effectAt(at)];
+      double sd = Math.sqrt(fit.varianceOfPart(fit.effectAt(at)));
+      Suspect before = finding.suspect();
+      if (Math.abs(size) < 0.5 * before.effect().leastSizeDb() || Math.abs(size) < 2.5 * sd) {
+        continue;
+      }
+      settled.add(
+          new Finding(
+              new Suspect(before.effect(), size, sd, before.logChance(), before.fibres()),
+              finding.alternatives()));
+    }
+    return settled;
+  }
+
+  /** The shift of every level, its zero set free from the prior of an honest one. */
+  private static Map<ZeroLevel, LevelShift> shifts(JointFit fit) {
+    Map<ZeroLevel, LevelShift> shifts = new IdentityHashMap<>();
+    Frame frame = fit.frame;
+    boolean[] read = new boolean[frame.levels.size()];
+    for (int r = 0; r < frame.readings(); r++) {
+      read[frame.levelOf[r]] = true;
+    }
+    for (int z = 0; z < frame.zeros.size(); z++) {
+      int[] own = frame.levelsOfZero[z];
+      Optional<double[][]> free = setFree(fit, z);
+      for (int k = 0; k < own.length; k++) {
+        Frame.Level level = frame.levels.get(own[k]);
+        if (!read[own[k]]) {
+          continue;
+        }
+        double effect = 0;
+        double variance = 0;
+        for (int e = 0; e < fit.effects.size(); e++) {
+          if (fit.effects.get(e) instanceof Effect.Shift shift
+              && shift.zero() == z
+              && shift.part().holds(level)) {
+            effect += fit.parts[fit.effectAt(e)];
+            variance += fit.varianceOfPart(fit.effectAt(e));
+          }
+        }
+        if (variance > 0) {
+          shifts.put(
+              level.level(),
+              new LevelShift(
+                  effect + fit.levels[own[k]],
+                  Math.sqrt(variance + fit.covariance(own[k], own[k]))));
+        } else if (free.isPresent()) {
+          shifts.put(level.level(), new LevelShift(free.get()[0][k], Math.sqrt(free.get()[1][k])));
+        }
+      }
+    }
+    return shifts;
+  }
+
+  /** Sizes and variances of a zero's levels without their prior: {@code (P - PCP)^-1 P theta}. */
+  private static Optional<double[][]> setFree(JointFit fit, int zero) {
+    int[] own = fit.frame.levelsOfZero[zero];
+    int k = own.length;
+    DMatrixRMaj p = DMatrixRMaj.wrap(k, k, fit.priorOf(zero).clone());
+    DMatrixRMaj c = new DMatrixRMaj(k, k);
+    DMatrixRMaj theta = new DMatrixRMaj(k, 1);
+    for (int i = 0; i < k; i++) {
+      theta.set(i, 0, fit.levels[own[i]]);
+      for (int j = 0; j < k; j++) {
+        c.set(i, j, fit.covariance(own[i], own[j]));
+      }
+    }
+    DMatrixRMaj pc = new DMatrixRMaj(k, k);
+    DMatrixRMaj pcp = new DMatrixRMaj(k, k);
+    CommonOps_DDRM.mult(p, c, pc);
+    CommonOps_DDRM.mult(pc, p, pcp);
+    DMatrixRMaj information = new DMatrixRMaj(k, k);
+    CommonOps_DDRM.subtract(p, pcp, information);
+    for (int i = 0; i < k; i++) {
+      // A level without readings has no information: hold it, it is not shown.
+      information.add(i, i, 1e-6);
+    }
+    DMatrixRMaj covariance = new DMatrixRMaj(k, k);
+    if (!CommonOps_DDRM.invert(information, covariance)) {
+      return Optional.empty();
+    }
+    DMatrixRMaj score = new DMatrixRMaj(k, 1);
+    CommonOps_DDRM.mult(p, theta, score);
+    DMatrixRMaj size = new DMatrixRMaj(k, 1);
+    CommonOps_DDRM.mult(covariance, score, size);
+    double[][] result = new double[2][k];
+    for (int i = 0; i < k; i++) {
+      result[0][i] = size.get(i, 0);
+      result[1][i] = Math.max(covariance.get(i, i), 0);
+    }
+    return Optional.of(result);
+  }
+
+  /** The estimated shift of a level; empty if nothing was read under it. */
+  public Optional<LevelShift> shift(ZeroLevel level) {
+    return Optional.ofNullable(shifts.get(level));
+  }
+
+  /** Robust spread of a fibre's own part in a category, dB; empty without readings of it. */
+  public Optional<Double> partSdDb(FibreCategory category) {
+    return fit.flatMap(
+        f ->
+            f.frame.families.stream()
+                .filter(x -> x.category() == category)
+                .findFirst()
+                .map(x -> f.scatter.partSdDb(x)));
+  }
+
+  List<Finding> findings() {
+    return findings;
+  }
+
+  Optional<JointFit> fit() {
+    return fit;
+  }
+}

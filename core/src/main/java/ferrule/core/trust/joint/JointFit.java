@@ -1,0 +1,716 @@
+package ferrule.core.trust.joint;
+
+import ferrule.core.trust.joint.Frame.Level;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+
+/**
+ * The joint estimate: every reading less its expected loss is the sum of glass (per km, category
+ * and wavelength), connections and splices counted, the shift of its zero's level, its places and
+ * its position, the effects found so far, and the fibre's own scatter ({@link Scatter}).
+ *
+ * <p>Levels and parts carry normal priors: how far an honest zero, glass or connection lies from
+ * what is usual. The fibre's own part follows a skewed law with a vanishing right tail, so that bad
+ * links do not move the zeros. The estimate is the mode, found by Fisher scoring; its covariance is
+ * the inverse of the information, as for a linear mixed model (Henderson's equations).
+ *
+ * <p>The information is a bordered block matrix: levels that share fibres form small blocks, all
+ * other parts form the border, so the work grows in proportion to the readings.
+ */
+final class JointFit {
+
+  /**
+   * Honest spread of a zero's level that all its levels share, dB: meter connection and seating.
+   */
+  static final double ZERO_SD = 0.012;
+
+  private static final double ZERO_DIRECTION_SD = 0.008;
+  private static final double ZERO_WAVELENGTH_SD = 0.006;
+  private static final double LEVEL_SD = 0.005;
+
+  /** A cord pair inside a two- or three-cord zero adds this much for each pair, dB. */
+  private static final double PAIR_SD = 0.03;
+
+  private static final double CONNECTION_MEAN_SD = 0.12;
+  private static final double CONNECTION_PATTERN_SD = 0.015;
+  private static final double INNER_SD = 0.08;
+  private static final double SPLICE_SD = 0.03;
+  private static final double BIAS_SD = 0.008;
+  private static final double PLACE_SD = 0.012;
+  private static final double POSITION_SD = 0.006;
+
+  /** Prior of the size of an effect once it is taken in, dB: wide. */
+  private static final double EFFECT_SD = 1;
+
+  private static final int LARGEST_BLOCK = 300;
+  private static final int MOST_ROUNDS = 25;
+
+  final Frame frame;
+  final Scatter scatter;
+  final List<Effect> effects;
+  private final double zeroScale;
+
+  private final int levelCount;
+  private final int base;
+  private final int border;
+  private final int[] familyBase;
+  private final int placeBase;
+  private final int positionBase;
+  private final double[] borderPrecision;
+
+  private final int[] blockOf;
+  private final int[] placeInBlock;
+  private final int[][] blocks;
+  private final double[][] priorOfZero;
+  private final boolean[] split;
+
+  private final double[][] inverse;
+  private double[][] coupling = new double[0][];
+  private int[][] touched = new int[0][];
+  private double[][] solved = new double[0][];
+  private double[] borderInverse = new double[0];
+
+  /** Estimates: levels first, then the border. */
+  final double[] levels;
+
+  final double[] parts;
+
+  /** Score of each reading at the estimate, 1/dB. */
+  final double[] score;
+
+  /** Reading less all estimated parts, dB. */
+  final double[] residual;
+
+  private JointFit(Frame frame, Scatter scatter, List<Effect> effects, double zeroScale) {
+    this.frame = frame;
+    this.scatter = scatter;
+    this.effects = List.copyOf(effects);
+    this.zeroScale = zeroScale;
+    this.levelCount = frame.levels.size();
+    this.familyBase = new int[frame.families.size()];
+    int at = 0;
+    for (Family family : frame.families) {
+      familyBase[family.index()] = at;
+      at += 4 + 2 * family.wavelengths();
+    }
+    this.placeBase = at;
+    this.positionBase = placeBase + frame.places.size();
+    this.base = positionBase + frame.positions.size();
+    this.border = base + effects.size();
+    this.borderPrecision = new double[border];
+    fillPrecision();
+    this.blockOf = new int[levelCount];
+    this.placeInBlock = new int[levelCount];
+    this.split = new boolean[frame.fibres()];
+    this.blocks = blocks();
+    this.priorOfZero = new double[frame.zeros.size()][];
+    for (int z = 0; z < priorOfZero.length; z++) {
+      priorOfZero[z] = prior(z);
+    }
+    this.inverse = new double[blocks.length][];
+    this.levels = new double[levelCount];
+    this.parts = new double[border];
+    this.score = new double[frame.readings()];
+    this.residual = new double[frame.readings()];
+  }
+
+  private void fillPrecision() {
+    for (Family family : frame.families) {
+      int b = familyBase[family.index()];
+      borderPrecision[b] = precision(CONNECTION_MEAN_SD);
+      borderPrecision[b + 1] = precision(INNER_SD);
+      borderPrecision[b + 2] = precision(SPLICE_SD);
+      borderPrecision[b + 3] = precision(BIAS_SD);
+      for (int w = 0; w < family.wavelengths(); w++) {
+        borderPrecision[b + 4 + 2 * w] = precision(CONNECTION_PATTERN_SD);
+        borderPrecision[b + 5 + 2 * w] = precision(glassSd(family, family.nm(w)));
+      }
+    }
+    Arrays.fill(borderPrecision, placeBase, positionBase, precision(PLACE_SD));
+    Arrays.fill(borderPrecision, positionBase, base, precision(POSITION_SD));
+    Arrays.fill(borderPrecision, base, border, precision(EFFECT_SD));
+  }
+
+  /** How far a cable's glass may lie from what is usual, dB/km. */
+  private static double glassSd(Family family, int nm) {
+    return family.singleMode() ? 0.02 : nm < 1000 ? 0.15 : 0.10;
+  }
+
+  private static double precision(double sd) {
+    return 1 / (sd * sd);
+  }
+
+  /** Index in the border of the direction bias of a family. */
+  int biasAt(int family) {
+    return familyBase[family] + 3;
+  }
+
+  int placeAt(int place) {
+    return placeBase + place;
+  }
+
+  int positionAt(int position) {
+    return positionBase + position;
+  }
+
+  int effectAt(int effect) {
+    return base + effect;
+  }
+
+  double precisionAt(int borderIndex) {
+    return borderPrecision[borderIndex];
+  }
+
+  /**
+   * Levels that fibres tie together, in blocks; fibres whose zeros would tie too many are split.
+   */
+  private int[][] blocks() {
+    int[] root = new int[levelCount];
+    for (int attempt = 0; attempt < 2; attempt++) {
+      for (int l = 0; l < levelCount; l++) {
+        root[l] = l;
+      }
+      for (int[] own : frame.levelsOfZero) {
+        for (int l : own) {
+          union(root, own[0], l);
+        }
+      }
+      if (attempt == 0) {
+        for (int i = 0; i < frame.fibres(); i++) {
+          for (int r = frame.start[i] + 1; r < frame.start[i + 1]; r++) {
+            union(root, frame.levelOf[frame.start[i]], frame.levelOf[r]);
+          }
+        }
+      }
+      int[] size = new int[levelCount];
+      int largest = 0;
+      for (int l = 0; l < levelCount; l++) {
+        largest = Math.max(largest, ++size[find(root, l)]);
+      }
+      if (attempt == 0 && largest > LARGEST_BLOCK) {
+        for (int i = 0; i < frame.fibres(); i++) {
+          int zero = frame.levels.get(frame.levelOf[frame.start[i]]).zero();
+          for (int r = frame.start[i] + 1; r < frame.start[i + 1]; r++) {
+            split[i] |= frame.levels.get(frame.levelOf[r]).zero() != zero;
+          }
+        }
+        continue;
+      }
+      break;
+    }
+    int[] number = new int[levelCount];
+    Arrays.fill(number, -1);
+    List<List<Integer>> found = new ArrayList<>();
+    for (int l = 0; l < levelCount; l++) {
+      int top = find(root, l);
+      if (number[top] < 0) {
+        number[top] = found.size();
+        found.add(new ArrayList<>());
+      }
+      blockOf[l] = number[top];
+      placeInBlock[l] = found.get(number[top]).size();
+      found.get(number[top]).add(l);
+    }
+    int[][] result = new int[found.size()][];
+    for (int b = 0; b < result.length; b++) {
+      result[b] = found.get(b).stream().mapToInt(x -> x).toArray();
+    }
+    return result;
+  }
+
+  private static int find(int[] root, int at) {
+    int top = at;
+    while (root[top] != top) {
+      root[top] = root[root[top]];
+      top = root[top];
+    }
+    return top;
+  }
+
+  private static void union(int[] root, int one, int two) {
+    int a = find(root, one);
+    int b = find(root, two);
+    root[Math.max(a, b)] = Math.min(a, b);
+  }
+
+  /** Prior precision of a zero's levels, row by row. */
+  private double[] prior(int zero) {
+    int[] own = frame.levelsOfZero[zero];
+    int k = own.length;
+    int pairs = frame.zeros.get(zero).method().cordPairs();
+    DMatrixRMaj covariance = new DMatrixRMaj(k, k);
+    for (int i = 0; i < k; i++) {
+      Level one = frame.levels.get(own[i]);
+      for (int j = 0; j < k; j++) {
+        Level two = frame.levels.get(own[j]);
+        double v = ZERO_SD * ZERO_SD * zeroScale * zeroScale + pairs * PAIR_SD * PAIR_SD;
+        v += one.forward() == two.forward() ? ZERO_DIRECTION_SD * ZERO_DIRECTION_SD : 0;
+        v += one.nm() == two.nm() ? ZERO_WAVELENGTH_SD * ZERO_WAVELENGTH_SD : 0;
+        v += i == j ? LEVEL_SD * LEVEL_SD : 0;
+        covariance.set(i, j, v);
+      }
+    }
+    DMatrixRMaj precision = new DMatrixRMaj(k, k);
+    if (!CommonOps_DDRM.invert(covariance, precision)) {
+      throw new IllegalStateException("A zero's prior cannot be singular");
+    }
+    return precision.data;
+  }
+
+  double[] priorOf(int zero) {
+    return priorOfZero[zero];
+  }
+
+  /** Fits a job: scatter, then estimate, then both once more. */
+  static JointFit of(Frame frame) {
+    Scatter scatter = Scatter.of(frame, frame.excess);
+    JointFit first = new JointFit(frame, scatter, List.of(), 1);
+    first.solve();
+    Scatter better = Scatter.of(frame, first.withoutLevels());
+    JointFit second = new JointFit(frame, better, List.of(), 1);
+    second.startFrom(first);
+    second.solve();
+    return second;
+  }
+
+  /** Fits again with other effects and the same scatter. */
+  JointFit with(List<Effect> others) {
+    JointFit next = new JointFit(frame, scatter, others, zeroScale);
+    next.startFrom(this);
+    next.solve();
+    return next;
+  }
+
+  /** Fits again with scatter estimated anew, effects taken out. */
+  JointFit refined() {
+    double[] clean = withoutLevels();
+    JointFit next = new JointFit(frame, Scatter.of(frame, clean), effects, zeroScale);
+    next.startFrom(this);
+    next.solve();
+    return next;
+  }
+
+  private void startFrom(JointFit other) {
+    System.arraycopy(other.levels, 0, levels, 0, levelCount);
+    System.arraycopy(other.parts, 0, parts, 0, base);
+    for (int e = 0; e < effects.size(); e++) {
+      int before = other.effects.indexOf(effects.get(e));
+      if (before >= 0) {
+        parts[base + e] = other.parts[base + before];
+      }
+    }
+  }
+
+  /** Residuals with the levels' shifts put back, for the scatter within levels. */
+  private double[] withoutLevels() {
+    double[] values = new double[residual.length];
+    for (int r = 0; r < values.length; r++) {
+      values[r] = residual[r] + levels[frame.levelOf[r]];
+    }
+    return values;
+  }
+
+  /** The border columns that a fibre touches, and what each adds to each of its readings. */
+  final class Touch {
+    int[] column = new int[32];
+    double[][] x = new double[32][Family.MOST_CASES];
+    int size;
+
+    void of(int i) {
+      size = 0;
+      Family family = frame.families.get(frame.family[i]);
+      int b = familyBase[family.index()];
+      int begin = frame.start[i];
+      int d = frame.start[i + 1] - begin;
+      double[] mean = next(b, d);
+      double[] bias = next(b + 3, d);
+      for (int k = 0; k < d; k++) {
+        Family.Case one = family.cases().get(frame.caseOf[begin + k]);
+        mean[k] = one.pattern();
+        bias[k] = one.forward() ? 0.5 : -0.5;
+      }
+      if (frame.connections[i] > 0) {
+        fill(next(b + 1, d), mean, frame.connections[i], d);
+      }
+      if (frame.splices[i] > 0) {
+        fill(next(b + 2, d), mean, frame.splices[i], d);
+      }
+      for (int w = 0; w < family.wavelengths(); w++) {
+        boolean any = false;
+        for (int k = 0; k < d; k++) {
+          any |= family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
+        }
+        if (!any) {
+          continue;
+        }
+        double[] alone = next(b + 4 + 2 * w, d);
+        double[] glass = next(b + 5 + 2 * w, d);
+        for (int k = 0; k < d; k++) {
+          boolean own = family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
+          alone[k] = own ? 1 : 0;
+          glass[k] = own ? frame.km[i] : 0;
+        }
+      }
+      if (frame.placeA[i] >= 0) {
+        fill(next(placeBase + frame.placeA[i], d), mean, 1, d);
+      }
+      if (frame.placeB[i] >= 0) {
+        fill(next(placeBase + frame.placeB[i], d), mean, 1, d);
+      }
+      if (frame.position[i] >= 0) {
+        fill(next(positionBase + frame.position[i], d), mean, 1, d);
+      }
+      for (int e = 0; e < effects.size(); e++) {
+        boolean any = false;
+        double[] values = next(base + e, d);
+        for (int k = 0; k < d; k++) {
+          values[k] = effects.get(e).at(frame, i, begin + k);
+          any |= values[k] != 0;
+        }
+        if (!any) {
+          size--;
+        }
+      }
+    }
+
+    private double[] next(int which, int d) {
+      if (size == column.length) {
+        column = Arrays.copyOf(column, size * 2);
+        x = Arrays.copyOf(x, size * 2);
+        for (int k = size; k < x.length; k++) {
+          x[k] = new double[Family.MOST_CASES];
+        }
+      }
+      column[size] = which;
+      double[] row = x[size++];
+      Arrays.fill(row, 0, d, 0);
+      return row;
+    }
+
+    private static void fill(double[] to, double[] pattern, double times, int d) {
+      for (int k = 0; k < d; k++) {
+        to[k] = pattern[k] * times;
+      }
+    }
+  }
+
+  /** Builds the information once and finds the mode. */
+  private void solve() {
+    assemble();
+    double[] levelStep = new double[levelCount];
+    double[] partStep = new double[border];
+    for (int round = 0; round < MOST_ROUNDS; round++) {
+      Arrays.fill(levelStep, 0);
+      Arrays.fill(partStep, 0);
+      gradient(levelStep, partStep);
+      double largest = step(levelStep, partStep);
+      if (largest < 1e-5) {
+        break;
+      }
+    }
+    gradient(levelStep, partStep);
+  }
+
+  private void assemble() {
+    double[][] own = new double[blocks.length][];
+    for (int b = 0; b < blocks.length; b++) {
+      own[b] = new double[blocks[b].length * blocks[b].length];
+    }
+    for (int z = 0; z < priorOfZero.length; z++) {
+      int[] zeroLevels = frame.levelsOfZero[z];
+      int k = zeroLevels.length;
+      for (int i = 0; i < k; i++) {
+        int block = blockOf[zeroLevels[i]];
+        int width = blocks[block].length;
+        for (int j = 0; j < k; j++) {
+          own[block][placeInBlock[zeroLevels[i]] * width + placeInBlock[zeroLevels[j]]] +=
+              priorOfZero[z][i * k + j];
+        }
+      }
+    }
+    double[][] across = new double[levelCount][];
+    for (int l = 0; l < levelCount; l++) {
+      across[l] = new double[border];
+    }
+    double[] corner = new double[border * border];
+    for (int b = 0; b < border; b++) {
+      corner[b * border + b] = borderPrecision[b];
+    }
+    Touch touch = new Touch();
+    double[] weighted = new double[Family.MOST_CASES];
+    for (int i = 0; i < frame.fibres(); i++) {
+      touch.of(i);
+      int begin = frame.start[i];
+      int d = frame.start[i + 1] - begin;
+      double[] information = scatter.algebra(i).information();
+      double per = 1 / (frame.scale[i] * frame.scale[i]);
+      for (int j = 0; j < d; j++) {
+        int level = frame.levelOf[begin + j];
+        int block = blockOf[level];
+        int width = blocks[block].length;
+        for (int k = 0; k < d; k++) {
+          int other = frame.levelOf[begin + k];
+          if (blockOf[other] == block) {
+            own[block][placeInBlock[level] * width + placeInBlock[other]] +=
+                per * information[j * d + k];
+          }
+        }
+      }
+      for (int t = 0; t < touch.size; t++) {
+        double[] x = touch.x[t];
+        for (int j = 0; j < d; j++) {
+          double sum = 0;
+          for (int k = 0; k < d; k++) {
+            sum += information[j * d + k] * x[k];
+          }
+          weighted[j] = per * sum;
+          across[frame.levelOf[begin + j]][touch.column[t]] += weighted[j];
+        }
+        for (int u = 0; u <= t; u++) {
+          double sum = 0;
+          for (int j = 0; j < d; j++) {
+            sum += weighted[j] * touch.x[u][j];
+          }
+          corner[touch.column[t] * border + touch.column[u]] += sum;
+          if (touch.column[t] != touch.column[u]) {
+            corner[touch.column[u] * border + touch.column[t]] += sum;
+          }
+        }
+      }
+    }
+    eliminate(own, across, corner);
+  }
+
+  private void eliminate(double[][] own, double[][] across, double[] corner) {
+    coupling = across;
+    touched = new int[blocks.length][];
+    solved = new double[blocks.length][];
+    for (int b = 0; b < blocks.length; b++) {
+      int k = blocks[b].length;
+      inverse[b] = inverted(own[b], k);
+      int[] columns = new int[border];
+      int m = 0;
+      for (int c = 0; c < border; c++) {
+        for (int level : blocks[b]) {
+          if (across[level][c] != 0) {
+            columns[m++] = c;
+            break;
+          }
+        }
+      }
+      touched[b] = Arrays.copyOf(columns, m);
+      double[] y = new double[k * m];
+      for (int i = 0; i < k; i++) {
+        for (int t = 0; t < m; t++) {
+          double sum = 0;
+          for (int j = 0; j < k; j++) {
+            sum += inverse[b][i * k + j] * across[blocks[b][j]][touched[b][t]];
+          }
+          y[i * m + t] = sum;
+        }
+      }
+      solved[b] = y;
+      for (int t = 0; t < m; t++) {
+        for (int u = 0; u < m; u++) {
+          double sum = 0;
+          for (int j = 0; j < k; j++) {
+            sum += across[blocks[b][j]][touched[b][t]] * y[j * m + u];
+          }
+          corner[touched[b][t] * border + touched[b][u]] -= sum;
+        }
+      }
+    }
+    borderInverse = inverted(corner, border);
+  }
+
+  private static double[] inverted(double[] values, int n) {
+    DMatrixRMaj matrix = DMatrixRMaj.wrap(n, n, values);
+    DMatrixRMaj result = new DMatrixRMaj(n, n);
+    if (!CommonOps_DDRM.invertSPD(matrix, result) && !CommonOps_DDRM.invert(matrix, result)) {
+      throw new IllegalStateException("The information of a proper prior cannot be singular");
+    }
+    return result.data;
+  }
+
+  /** Residuals and scores at the present estimate; their sums by level and border column. */
+  private void gradient(double[] byLevel, double[] byPart) {
+    Arrays.fill(byLevel, 0);
+    Arrays.fill(byPart, 0);
+    Touch touch = new Touch();
+    double[] scaled = new double[Family.MOST_CASES];
+    double[] out = new double[Family.MOST_CASES];
+    for (int i = 0; i < frame.fibres(); i++) {
+      touch.of(i);
+      int begin = frame.start[i];
+      int d = frame.start[i + 1] - begin;
+      for (int k = 0; k < d; k++) {
+        double value = frame.excess[begin + k] - levels[frame.levelOf[begin + k]];
+        for (int t = 0; t < touch.size; t++) {
+          value -= parts[touch.column[t]] * touch.x[t][k];
+        }
+        residual[begin + k] = value;
+        scaled[k] = value / frame.scale[i];
+      }
+      scatter.algebra(i).score(scaled, out);
+      for (int k = 0; k < d; k++) {
+        double own = out[k] / frame.scale[i];
+        score[begin + k] = own;
+        byLevel[frame.levelOf[begin + k]] += own;
+        for (int t = 0; t < touch.size; t++) {
+          byPart[touch.column[t]] += own * touch.x[t][k];
+        }
+      }
+    }
+    for (int z = 0; z < priorOfZero.length; z++) {
+      int[] own = frame.levelsOfZero[z];
+      for (int i = 0; i < own.length; i++) {
+        for (int j = 0; j < own.length; j++) {
+          byLevel[own[i]] -= priorOfZero[z][i * own.length + j] * levels[own[j]];
+        }
+      }
+    }
+    for (int c = 0; c < border; c++) {
+      byPart[c] -= borderPrecision[c] * parts[c];
+    }
+  }
+
+  /** One step of Fisher scoring; the largest change of any part. */
+  private double step(double[] byLevel, double[] byPart) {
+    double[] right = byPart.clone();
+    for (int b = 0; b < blocks.length; b++) {
+      int m = touched[b].length;
+      for (int i = 0; i < blocks[b].length; i++) {
+        double value = byLevel[blocks[b][i]];
+        for (int t = 0; t < m; t++) {
+          right[touched[b][t]] -= solved[b][i * m + t] * value;
+        }
+      }
+    }
+    double largest = 0;
+    double[] change = new double[border];
+    for (int c = 0; c < border; c++) {
+      double sum = 0;
+      for (int e = 0; e < border; e++) {
+        sum += borderInverse[c * border + e] * right[e];
+      }
+      change[c] = sum;
+      parts[c] += sum;
+      largest = Math.max(largest, Math.abs(sum));
+    }
+    for (int b = 0; b < blocks.length; b++) {
+      int k = blocks[b].length;
+      int m = touched[b].length;
+      for (int i = 0; i < k; i++) {
+        double sum = 0;
+        for (int j = 0; j < k; j++) {
+          sum += inverse[b][i * k + j] * byLevel[blocks[b][j]];
+        }
+        for (int t = 0; t < m; t++) {
+          sum -= solved[b][i * m + t] * change[touched[b][t]];
+        }
+        levels[blocks[b][i]] += sum;
+        largest = Math.max(largest, Math.abs(sum));
+      }
+    }
+    return largest;
+  }
+
+  /** Posterior covariance of two levels; 0 across blocks save for what the border shares. */
+  double covariance(int one, int two) {
+    int b = blockOf[one];
+    int c = blockOf[two];
+    int m = touched[b].length;
+    int n = touched[c].length;
+    double sum = b == c ? inverse[b][placeInBlock[one] * blocks[b].length + placeInBlock[two]] : 0;
+    for (int t = 0; t < m; t++) {
+      double y = solved[b][placeInBlock[one] * m + t];
+      if (y == 0) {
+        continue;
+      }
+      double inner = 0;
+      for (int u = 0; u < n; u++) {
+        inner +=
+            borderInverse[touched[b][t] * border + touched[c][u]]
+                * solved[c][placeInBlock[two] * n + u];
+      }
+      sum += y * inner;
+    }
+    return sum;
+  }
+
+  /** Posterior covariance of a level and a border part. */
+  double covarianceWithPart(int level, int part) {
+    int b = blockOf[level];
+    int m = touched[b].length;
+    double sum = 0;
+    for (int t = 0; t < m; t++) {
+      sum -= solved[b][placeInBlock[level] * m + t] * borderInverse[touched[b][t] * border + part];
+    }
+    return sum;
+  }
+
+  /** Posterior variance of a border part. */
+  double varianceOfPart(int part) {
+    return borderInverse[part * border + part];
+  }
+
+  /** Information that a fibre's readings give, row by row, 1/dB². */
+  double[] information(int fibre) {
+    return scatter.algebra(fibre).information();
+  }
+
+  /** A fresh view of what fibres touch. */
+  Touch touch() {
+    return new Touch();
+  }
+
+  int borderSize() {
+    return border;
+  }
+
+  /** Border columns that the blocks of some levels touch. */
+  int[] columnsOf(int[] some) {
+    boolean[] any = new boolean[border];
+    int count = 0;
+    for (int level : some) {
+      for (int c : touched[blockOf[level]]) {
+        count += any[c] ? 0 : 1;
+        any[c] = true;
+      }
+    }
+    int[] columns = new int[count];
+    int at = 0;
+    for (int c = 0; c < border; c++) {
+      if (any[c]) {
+        columns[at++] = c;
+      }
+    }
+    return columns;
+  }
+
+  /** Posterior covariance of some levels and border columns together, row by row. */
+  double[] covarianceOf(int[] some, int[] columns) {
+    int k = some.length;
+    int width = k + columns.length;
+    double[] all = new double[width * width];
+    for (int i = 0; i < k; i++) {
+      for (int j = 0; j < k; j++) {
+        all[i * width + j] = covariance(some[i], some[j]);
+      }
+      for (int c = 0; c < columns.length; c++) {
+        double value = covarianceWithPart(some[i], columns[c]);
+        all[i * width + k + c] = value;
+        all[(k + c) * width + i] = value;
+      }
+    }
+    for (int c = 0; c < columns.length; c++) {
+      for (int e = 0; e < columns.length; e++) {
+        all[(k + c) * width + k + e] = borderInverse[columns[c] * border + columns[e]];
+      }
+    }
+    return all;
+  }
+}

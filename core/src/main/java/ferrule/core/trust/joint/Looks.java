@@ -1,0 +1,69 @@
+package ferrule.core.trust.joint;
+
+import org.apache.commons.statistics.distribution.NormalDistribution;
+
+/**
+ * How often honest scatter would ring: chances by number of looks, and how a job's chance of one in
+ * 200 is shared out among the kinds of doubt.
+ */
+final class Looks {
+
+  /** Chance that a perfect job rings by a shift of a zero. */
+  static final double SHIFT = 0.0010;
+
+  /** By a step. */
+  static final double STEP = 0.0007;
+
+  /** By a drift. */
+  static final double DRIFT = 0.0007;
+
+  /** By a high panel. */
+  static final double PLACE = 0.0004;
+
+  /** By a high position. */
+  static final double POSITION = 0.0003;
+
+  /** By a bias of direction. */
+  static final double BIAS = 0.0003;
+
+  private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
+
+  private Looks() {}
+
+  /** Logarithm of the upper tail of the standard normal law. */
+  static double logTail(double z) {
+    if (z < 30) {
+      return Math.log(NORMAL.survivalProbability(z));
+    }
+    return -0.5 * z * z - Math.log(z * Math.sqrt(2 * Math.PI));
+  }
+
+  /** Logarithm of the chance of a value this far out on either side in one look. */
+  static double logTwoSided(double t) {
+    return Math.min(0, Math.log(2) + logTail(Math.abs(t)));
+  }
+
+  /**
+   * Logarithm of the chance that the largest standardised difference over all cuts of a series
+   * exceeds {@code t}, standard deviation known: {@code 2(1-Phi(t)) + 2 t phi(t) sum_k nu(x_k) n/(2
+   * k (n-k))}, {@code x_k = t sqrt(n/(k(n-k)))}, {@code nu(x) = exp(-0.583 x)}. Siegmund, D.
+   * (1985), "Sequential Analysis", chapter on boundary crossing (formula from memory); checked
+   * against simulated critical values.
+   *
+   * @param t largest standardised difference
+   * @param n length of the series
+   * @param least fewest values on either side of a cut
+   */
+  static double logLargestCut(double t, int n, int least) {
+    double z = Math.abs(t);
+    double sum = 0;
+    int step = Math.max(1, n / 2000);
+    for (int k = Math.max(1, least); k <= n - Math.max(1, least); k += step) {
+      double rate = (double) n / ((double) k * (n - k));
+      sum += step * Math.exp(-0.583 * z * Math.sqrt(rate)) * rate / 2;
+    }
+    double logDensity = -0.5 * z * z - 0.5 * Math.log(2 * Math.PI);
+    double log = Math.log(2 * z * sum + 2 / Math.max(1, z)) + logDensity;
+    return Math.min(0, log);
+  }
+}

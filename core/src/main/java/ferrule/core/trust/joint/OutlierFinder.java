@@ -1,0 +1,141 @@
+package ferrule.core.trust.joint;
+
+import ferrule.core.optics.Decibels;
+import ferrule.core.plant.FibreId;
+import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.Causes;
+import ferrule.core.trust.Doubt;
+import ferrule.core.trust.DoubtFinder;
+import ferrule.core.trust.DoubtKind;
+import ferrule.core.trust.Evidence;
+import ferrule.core.trust.Ledger;
+import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
+import ferrule.core.trust.Subject;
+import ferrule.core.uncertainty.Decision;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/**
+ * {@code outlier}: inside the limit, far above what was expected once zeros, glass and panels are
+ * taken out: more than four robust standard deviations of its like and more than 0.30 dB (common
+ * practice, no source). A limit is often three to five times the expected loss, so a bad connection
+ * passes it.
+ *
+ * <p>Honest connections have a long upper tail, so a large job holds a few such fibres by nature;
+ * each is still worth a look, and none holds back a standing.
+ */
+public final class OutlierFinder implements DoubtFinder {
+
+  private static final double ROBUST_SDS = 4;
+  private static final double LEAST_DB = 0.30;
+  private static final int ENOUGH = 12;
+
+  private final JointEstimate estimate;
+
+  /** Outliers beside an estimate. */
+  public OutlierFinder(JointEstimate estimate) {
+    this.estimate = estimate;
+  }
+
+  @Override
+  public void find(Ledger ledger, Consumer<Doubt> out) {
+    Optional<JointFit> fit = estimate.fit();
+    if (fit.isEmpty()) {
+      return;
+    }
+    Frame frame = fit.get().frame;
+    double[] own = ownPart(fit.get());
+    for (Family family : frame.families) {
+      double[] values = values(frame, family, own);
+      if (values.length < ENOUGH) {
+        continue;
+      }
+      double centre = Robust.median(values.clone());
+      double sd = Robust.spread(values, centre);
+      double threshold = Math.max(LEAST_DB, ROBUST_SDS * sd);
+      for (int i = 0; i < frame.fibres(); i++) {
+        if (frame.family[i] == family.index() && own[i] - centre > threshold) {
+          tell(ledger, frame, i, own[i] - centre, sd, threshold).ifPresent(out);
+        }
+      }
+    }
+  }
+
+  /** Mean of a fibre's residuals, brought to the family's first pattern and the usual spread. */
+  private static double[] ownPart(JointFit fit) {
+    Frame frame = fit.frame;
+    double[] own = new double[frame.fibres()];
+    for (int i = 0; i < own.length; i++) {
+      List<Family.Case> cases = frame.families.get(frame.family[i]).cases();
+      double sum = 0;
+      double pattern = 0;
+      for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+        sum += fit.residual[r];
+        pattern += cases.get(frame.caseOf[r]).pattern();
+      }
+      own[i] = sum / pattern / frame.scale[i];
+    }
+    return own;
+  }
+
+  private static double[] values(Frame frame, Family family, double[] own) {
+    List<Double> values = new ArrayList<>();
+    for (int i = 0; i < own.length; i++) {
+      if (frame.family[i] == family.index()) {
+        values.add(own[i]);
+      }
+    }
+    return values.stream().mapToDouble(v -> v).toArray();
+  }
+
+  private static Optional<Doubt> tell(
+      Ledger ledger, Frame frame, int i, double above, double sd, double threshold) {
+    List<AssessedReading> readings = new ArrayList<>();
+    for (AssessedReading reading : ledger.readings(frame.slot[i])) {
+      if (reading.current() && reading.hasLoss()) {
+        if (reading.decision() == Decision.REJECT) {
+          return Optional.empty();
+        }
+        readings.add(reading);
+      }
+    }
+    AssessedReading worst =
+        readings.stream().max(Comparator.comparingDouble(OutlierFinder::excess)).orElseThrow();
+    FibreId fibre = ledger.fibre(frame.slot[i]);
+    double expected = worst.allowance().map(a -> a.expectedDb()).orElse(Double.NaN);
+    return Optional.of(
+        new Doubt(
+            DoubtKind.OUTLIER,
+            Subject.fibre(fibre),
+            false,
+            Reach.of(readings),
+            List.of(
+                Evidence.of(
+                    "what",
+                    Decibels.shown(worst.lossDb())
+                        + " dB at "
+                        + worst.caseShown()
+                        + " where "
+                        + Decibels.shown(expected)
+                        + " dB was expected"),
+                Evidence.of("loss_db", worst.lossDb()),
+                Evidence.of("expected_db", expected),
+                Evidence.of("above_its_like_db", above * frame.scale[i]),
+                Evidence.of("robust_sd_db", sd * frame.scale[i]),
+                Evidence.of("threshold_db", threshold * frame.scale[i])),
+            Causes.ranked(
+                "dirt at one mating",
+                "a single poor connection or splice",
+                "a crushed or bent fibre"),
+            Steps.cleanAndRetest(fibre, ledger.link(frame.slot[i]))));
+  }
+
+  private static double excess(AssessedReading reading) {
+    double expected = reading.allowance().map(a -> a.expectedDb()).orElse(Double.NaN);
+    return Double.isNaN(expected) ? Double.NEGATIVE_INFINITY : reading.lossDb() - expected;
+  }
+}

@@ -1,0 +1,318 @@
+package ferrule.core.trust.joint;
+
+import ferrule.core.plant.Direction;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * What a fit leaves unexplained: every effect that many readings could share is tried by its score
+ * and the information left for it beside all parts already estimated.
+ *
+ * <p>For an effect with regressor {@code x}: size {@code = x's / i}, variance {@code 1/i}, {@code i
+ * = x'Jx - g'Cg}, with {@code s} the scores of the readings, {@code g} the information it shares
+ * with the estimated parts and {@code C} their covariance. A part that is in the fit already, with
+ * prior precision {@code P}, is set free instead: {@code x's = c'P theta}, {@code i = c'(P -
+ * PCP)c}.
+ */
+final class Search {
+
+  /** Groups of fewer fibres cannot tell a shared trouble from their own. */
+  static final int FEWEST = 5;
+
+  private static final double LARGEST_SHARE = 0.7;
+
+  private final JointFit fit;
+  private final Frame frame;
+  private final int[][] fibresOfZero;
+
+  Search(JointFit fit) {
+    this.fit = fit;
+    this.frame = fit.frame;
+    this.fibresOfZero = fibresOfZero(frame);
+  }
+
+  private static int[][] fibresOfZero(Frame frame) {
+    int[] counts = new int[frame.zeros.size()];
+    for (int pass = 0; ; pass++) {
+      int[][] lists = new int[frame.zeros.size()][];
+      if (pass == 1) {
+        for (int z = 0; z < lists.length; z++) {
+          lists[z] = new int[counts[z]];
+        }
+        Arrays.fill(counts, 0);
+      }
+      for (int i = 0; i < frame.fibres(); i++) {
+        int last = -1;
+        for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+          int zero = frame.levels.get(frame.levelOf[r]).zero();
+          boolean seen = zero == last;
+          for (int q = frame.start[i]; q < r && !seen; q++) {
+            seen = frame.levels.get(frame.levelOf[q]).zero() == zero;
+          }
+          last = zero;
+          if (!seen) {
+            if (pass == 1) {
+              lists[zero][counts[zero]] = i;
+            }
+            counts[zero]++;
+          }
+        }
+      }
+      if (pass == 1) {
+        return lists;
+      }
+    }
+  }
+
+  /** Fibres that a zero has readings of. */
+  int[] fibres(int zero) {
+    return fibresOfZero[zero];
+  }
+
+  /** The likeliest effects first; at most one of each kind and subject. */
+  List<Suspect> suspects() {
+    List<Suspect> all = new ArrayList<>();
+    shifts(all);
+    stepsAndDrifts(all);
+    places(all);
+    positions(all);
+    biases(all);
+    all.removeIf(s -> !Double.isFinite(s.sizeDb()) || !Double.isFinite(s.logChance()));
+    all.sort(Comparator.comparingDouble(Suspect::logChance));
+    return all;
+  }
+
+  /** Parts of a zero that its readings tell apart, the whole first. */
+  private List<Part> parts(int zero, boolean byWavelength) {
+    Set<Boolean> directions = new LinkedHashSet<>();
+    Set<Integer> nms = new LinkedHashSet<>();
+    Set<Integer> used = new LinkedHashSet<>();
+    for (int i : fibresOfZero[zero]) {
+      for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+        Frame.Level level = frame.levels.get(frame.levelOf[r]);
+        if (level.zero() == zero && used.add(level.index())) {
+          directions.add(level.forward());
+          nms.add(level.nm());
+        }
+      }
+      if (used.size() == frame.levelsOfZero[zero].length) {
+        break;
+      }
+    }
+    List<Part> parts = new ArrayList<>();
+    parts.add(Part.ALL);
+    if (directions.size() > 1) {
+      for (Direction direction : Direction.values()) {
+        parts.add(new Part(Optional.of(direction), 0));
+      }
+    }
+    if (byWavelength && nms.size() > 1) {
+      for (int nm : nms) {
+        parts.add(new Part(Optional.empty(), nm));
+        if (directions.size() > 1) {
+          for (Direction direction : Direction.values()) {
+            parts.add(new Part(Optional.of(direction), nm));
+          }
+        }
+      }
+    }
+    return parts;
+  }
+
+  private void shifts(List<Suspect> out) {
+    int looks = 0;
+    List<Suspect> found = new ArrayList<>();
+    List<Integer> enough = new ArrayList<>();
+    for (int z = 0; z < frame.zeros.size(); z++) {
+      if (fibresOfZero[z].length >= FEWEST) {
+        enough.add(z);
+      }
+    }
+    if (enough.size() < 2) {
+      return;
+    }
+    for (int z : enough) {
+      Suspect best = null;
+      for (Part part : parts(z, true)) {
+        looks++;
+        Suspect one = shift(z, part);
+        if (best == null || Math.abs(one.ratio()) > Math.abs(best.ratio())) {
+          best = one;
+        }
+      }
+      if (best != null) {
+        found.add(best);
+      }
+    }
+    for (Suspect s : found) {
+      out.add(judged(s, Math.log(looks) + Looks.logTwoSided(s.ratio())));
+    }
+  }
+
+  private static Suspect judged(Suspect s, double logChance) {
+    return new Suspect(
+        s.effect(), s.sizeDb(), s.sdDb(), logChance - Math.log(s.effect().share()), s.fibres());
+  }
+
+  private Suspect shift(int zero, Part part) {
+    int[] own = frame.levelsOfZero[zero];
+    int k = own.length;
+    double[] prior = fit.priorOf(zero);
+    double[] pc = new double[k];
+    double score = 0;
+    double information = 0;
+    for (int i = 0; i < k; i++) {
+      for (int j = 0; j < k; j++) {
+        if (part.holds(frame.levels.get(own[j]))) {
+          pc[i] += prior[i * k + j];
+        }
+      }
+      score += pc[i] * fit.levels[own[i]];
+      if (part.holds(frame.levels.get(own[i]))) {
+        information += pc[i];
+      }
+    }
+    for (int i = 0; i < k; i++) {
+      for (int j = 0; j < k; j++) {
+        information -= pc[i] * fit.covariance(own[i], own[j]) * pc[j];
+      }
+    }
+    return sized(new Effect.Shift(zero, part), score, information, fibresOfZero[zero].length);
+  }
+
+  private static Suspect sized(Effect effect, double score, double information, int fibres) {
+    double i = Math.max(information, 1e-9);
+    return new Suspect(effect, score / i, 1 / Math.sqrt(i), 0, fibres);
+  }
+
+  private void places(List<Suspect> out) {
+    int looks = frame.places.size();
+    int[] counts = new int[looks];
+    for (int i = 0; i < frame.fibres(); i++) {
+      if (frame.placeA[i] >= 0) {
+        counts[frame.placeA[i]]++;
+      }
+      if (frame.placeB[i] >= 0) {
+        counts[frame.placeB[i]]++;
+      }
+    }
+    for (int p = 0; p < looks; p++) {
+      if (counts[p] <= LARGEST_SHARE * frame.fibres()) {
+        Suspect s = free(new Effect.HighPlace(p), fit.placeAt(p), counts[p]);
+        if (s.sizeDb() > 0) {
+          out.add(judged(s, Math.log(looks) + Looks.logTail(s.ratio())));
+        }
+      }
+    }
+  }
+
+  private void positions(List<Suspect> out) {
+    int looks = frame.positions.size();
+    int[] counts = new int[looks];
+    for (int i = 0; i < frame.fibres(); i++) {
+      if (frame.position[i] >= 0) {
+        counts[frame.position[i]]++;
+      }
+    }
+    for (int p = 0; p < looks; p++) {
+      Suspect s = free(new Effect.HighPosition(p), fit.positionAt(p), counts[p]);
+      if (s.sizeDb() > 0 && counts[p] <= LARGEST_SHARE * frame.fibres()) {
+        out.add(judged(s, Math.log(looks) + Looks.logTail(s.ratio())));
+      }
+    }
+  }
+
+  private void biases(List<Suspect> out) {
+    for (Family family : frame.families) {
+      int both = 0;
+      for (int i = 0; i < frame.fibres(); i++) {
+        if (frame.family[i] == family.index() && readBothWays(family, frame.mask[i])) {
+          both++;
+        }
+      }
+      if (both >= FEWEST) {
+        Suspect s = free(new Effect.Bias(family.index()), fit.biasAt(family.index()), both);
+        out.add(judged(s, Math.log(frame.families.size()) + Looks.logTwoSided(s.ratio())));
+      }
+    }
+  }
+
+  private static boolean readBothWays(Family family, int mask) {
+    boolean forward = false;
+    boolean back = false;
+    for (int c = 0; c < family.cases().size(); c++) {
+      if ((mask & (1 << c)) != 0) {
+        forward |= family.cases().get(c).forward();
+        back |= !family.cases().get(c).forward();
+      }
+    }
+    return forward && back;
+  }
+
+  private Suspect free(Effect effect, int at, int fibres) {
+    double prior = fit.precisionAt(at);
+    double score = prior * fit.parts[at];
+    double information = prior - prior * prior * fit.varianceOfPart(at);
+    return sized(effect, score, information, fibres);
+  }
+
+  private void stepsAndDrifts(List<Suspect> out) {
+    List<Suspect> steps = new ArrayList<>();
+    List<Suspect> drifts = new ArrayList<>();
+    int stepSeries = 0;
+    int driftLooks = 0;
+    for (int z = 0; z < frame.zeros.size(); z++) {
+      if (fibresOfZero[z].length < 2 * FEWEST) {
+        continue;
+      }
+      ZeroScan scan = new ZeroScan(fit, z, fibresOfZero[z]);
+      if (scan.moments() < 2) {
+        continue;
+      }
+      Suspect bestStep = null;
+      for (Part part : parts(z, false)) {
+        stepSeries++;
+        Optional<Suspect> step = scan.largestStep(part, FEWEST);
+        if (step.isPresent()
+            && (bestStep == null || step.get().logChance() < bestStep.logChance())) {
+          bestStep = step.get();
+        }
+      }
+      if (bestStep != null) {
+        steps.add(bestStep);
+      }
+      Suspect bestDrift = null;
+      for (Part part : parts(z, true)) {
+        if (part.nm() != 0 && part.direction().isPresent()) {
+          continue;
+        }
+        for (Effect.Course course : Effect.Course.values()) {
+          driftLooks++;
+          Suspect drift = scan.drift(part, course);
+          if (bestDrift == null || Math.abs(drift.ratio()) > Math.abs(bestDrift.ratio())) {
+            bestDrift = drift;
+          }
+        }
+      }
+      if (bestDrift != null) {
+        drifts.add(bestDrift);
+      }
+    }
+    for (Suspect s : steps) {
+      out.add(judged(s, Math.log(stepSeries) + s.logChance()));
+    }
+    for (Suspect s : drifts) {
+      out.add(judged(s, Math.log(driftLooks) + Looks.logTwoSided(s.ratio())));
+    }
+  }
+
+  /** One effect tried against the fit as it stands; for effects of a zero. */
+  Suspect tried(int zero, Effect effect) {
+    return new ZeroScan(fit, zero, fibresOfZero[zero]).tried(effect);
+  }
+}
