@@ -1,0 +1,36 @@
+package ferrule.trial;
+
+import ferrule.core.plant.FibreId;
+import ferrule.core.trust.DoubtKind;
+import ferrule.core.trust.Subject;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * What was planted, and what a judge must say to have found it.
+ *
+ * @param right any of these counts as found
+ * @param reaches any of these sets of fibres counts as the right reach
+ * @param variant which sort of this trouble, for a table's row
+ * @param confounded whether this plan cannot tell it from another trouble by level alone
+ * @param detail for a reader of a missed job
+ */
+record Planted(
+    List<Named> right,
+    List<Set<FibreId>> reaches,
+    String variant,
+    boolean confounded,
+    String detail) {
+
+  /** A kind of doubt and its subject. */
+  record Named(DoubtKind kind, Subject subject) {}
+
+  Planted {
+    right = List.copyOf(right);
+    reaches = List.copyOf(reaches);
+  }
+
+  static Planted of(DoubtKind kind, Subject subject, Set<FibreId> reach, String variant) {
+    return new Planted(List.of(new Named(kind, subject)), List.of(reach), variant, false, "");
+  }
+}
