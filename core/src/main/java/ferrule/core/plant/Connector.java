@@ -48,6 +48,11 @@ public record Connector(String family, Polish polish) {
     };
   }
 
+  /** Whether one ferrule holds a row of fibres, all mated at once. */
+  public boolean isArray() {
+    return family.equals("MPO") || family.equals("MT");
+  }
+
   /** Whether both have the same family, so that an adapter joins them. */
   public boolean sameFamily(Connector other) {
     return family.equals(other.family);

@@ -1,5 +1,6 @@
 package ferrule.core.trust.joint;
 
+import java.util.Arrays;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 
@@ -11,6 +12,10 @@ import org.ejml.dense.row.CommonOps_DDRM;
  * V^-1 - V^-1 a a'V^-1/(a'V^-1 a)}. The score of a shift is then {@code w K r + b psi(q) A/B} with
  * the skewed law's score {@code psi}, its mean slope {@code A} and power {@code B}; its information
  * is {@code J = K + (A^2/B) b b'}.
+ *
+ * <p>Fibres read together in one link share a part of covariance {@code S}; for {@code m} of them
+ * both score and information are multiplied from the left by {@code (I + m J S)^-1}, which makes
+ * their sum the score of their common mean.
  */
 final class CaseAlgebra {
 
@@ -22,15 +27,26 @@ final class CaseAlgebra {
   private final double[] weights;
   private final double[] rest;
   private final int d;
+  private final double[][] common;
+  private final int together;
   private double[] information;
+  private double[] damping;
   private SkewLaw law;
 
   /**
    * @param cases places of the cases in the family
    * @param pattern pattern of each
    * @param covariance of the family's cases in this set, positive definite
+   * @param common covariance that the fibres of one link share
+   * @param together how many of them
    */
-  CaseAlgebra(int[] cases, double[] pattern, double[][] covariance, SkewLaw law) {
+  CaseAlgebra(
+      int[] cases,
+      double[] pattern,
+      double[][] covariance,
+      double[][] common,
+      int together,
+      SkewLaw law) {
     this.cases = cases;
     this.pattern = pattern;
     this.d = cases.length;
@@ -55,24 +71,41 @@ final class CaseAlgebra {
         rest[i * d + j] = inverse.get(i, j) - va[i] * va[j] / ava;
       }
     }
+    this.common = common;
+    this.together = together;
     this.law = law;
-    this.information = informationUnder(law);
-  }
-
-  private double[] informationUnder(SkewLaw law) {
-    double[] j = new double[d * d];
-    for (int i = 0; i < d; i++) {
-      for (int k = 0; k < d; k++) {
-        j[i * d + k] = rest[i * d + k] + law.information() * weights[i] * weights[k];
-      }
-    }
-    return j;
+    this.damping = new double[d * d];
+    this.information = new double[d * d];
+    take(law);
   }
 
   /** Takes another law for the fibre's part. */
-  void take(SkewLaw other) {
+  final void take(SkewLaw other) {
     this.law = other;
-    this.information = informationUnder(other);
+    DMatrixRMaj j = new DMatrixRMaj(d, d);
+    for (int i = 0; i < d; i++) {
+      for (int k = 0; k < d; k++) {
+        j.set(i, k, rest[i * d + k] + law.information() * weights[i] * weights[k]);
+      }
+    }
+    if (together < 2) {
+      damping = CommonOps_DDRM.identity(d).data;
+      information = j.data;
+      return;
+    }
+    DMatrixRMaj damped = new DMatrixRMaj(d, d);
+    CommonOps_DDRM.mult(together, j, new DMatrixRMaj(common), damped);
+    for (int i = 0; i < d; i++) {
+      damped.add(i, i, 1);
+    }
+    DMatrixRMaj inverse = new DMatrixRMaj(d, d);
+    if (!CommonOps_DDRM.invert(damped, inverse)) {
+      throw new IllegalStateException("A product of two covariances plus one cannot be singular");
+    }
+    DMatrixRMaj result = new DMatrixRMaj(d, d);
+    CommonOps_DDRM.mult(inverse, j, result);
+    damping = inverse.data;
+    information = result.data;
   }
 
   int size() {
@@ -115,6 +148,16 @@ final class CaseAlgebra {
     double own = law.score(q) * law.slope() / law.power();
     for (int i = 0; i < d; i++) {
       out[i] = w * out[i] + weights[i] * own;
+    }
+    if (together > 1) {
+      double[] alone = Arrays.copyOf(out, d);
+      for (int i = 0; i < d; i++) {
+        double sum = 0;
+        for (int j = 0; j < d; j++) {
+          sum += damping[i * d + j] * alone[j];
+        }
+        out[i] = sum;
+      }
     }
   }
 }

@@ -8,9 +8,11 @@ import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -28,7 +30,8 @@ final class Frame {
   /** Places and positions with fewer fibres than this get no part of their own. */
   static final int ENOUGH_FIBRES = 6;
 
-  private static final int MOST_PLACES = 240;
+  private static final int MOST_PLACES = 120;
+  private static final int MOST_CABLES = 60;
   private static final int MOST_POSITIONS = 48;
 
   /** A level of a zero. */
@@ -62,6 +65,16 @@ final class Frame {
   final int[] placeB;
   final int[] position;
 
+  /**
+   * Cable, that is places and category, or -1 if the category has but one or there are too many.
+   */
+  final int[] cable;
+
+  /**
+   * Fibres of the same link that are read in the same cases under the same levels, itself included.
+   */
+  final int[] together;
+
   /** By reading. */
   final AssessedReading[] reading;
 
@@ -80,6 +93,9 @@ final class Frame {
 
   /** Fibre numbers that have a part of their own. */
   final List<Integer> positions = new ArrayList<>();
+
+  /** Family of each cable that has glass of its own. */
+  final int[] cables;
 
   private Frame(Ledger ledger, Columns c) {
     this.ledger = ledger;
@@ -109,6 +125,8 @@ final class Frame {
     this.placeA = new int[n];
     this.placeB = new int[n];
     this.position = new int[n];
+    this.cable = new int[n];
+    this.together = new int[n];
     this.reading = Arrays.copyOf(c.reading, m);
     this.caseOf = Arrays.copyOf(c.caseOf, m);
     this.levelOf = new int[m];
@@ -128,6 +146,8 @@ final class Frame {
       seconds[r] = one.reading().measuredAt().getEpochSecond() - first;
     }
     describeFibres();
+    this.cables = findCables();
+    findTogether();
   }
 
   private static double expected(AssessedReading reading) {
@@ -197,11 +217,94 @@ final class Frame {
     }
   }
 
+  private record Cable(String a, String b, int family) {}
+
+  private Cable cableOf(int fibre) {
+    Link link = ledger.link(slot[fibre]);
+    return new Cable(link.a().place(), link.b().place(), family[fibre]);
+  }
+
+  private int[] findCables() {
+    Map<Cable, Integer> counts = new LinkedHashMap<>();
+    int[] distinct = new int[families.size()];
+    for (int i = 0; i < slot.length; i++) {
+      if (counts.merge(cableOf(i), 1, Integer::sum) == 1) {
+        distinct[family[i]]++;
+      }
+    }
+    List<Cable> kept =
+        counts.entrySet().stream()
+            .filter(e -> distinct[e.getKey().family()] > 1)
+            .sorted(Map.Entry.<Cable, Integer>comparingByValue().reversed())
+            .limit(MOST_CABLES)
+            .map(Map.Entry::getKey)
+            .toList();
+    Map<Cable, Integer> at = new HashMap<>();
+    for (Cable one : kept) {
+      at.put(one, at.size());
+    }
+    for (int i = 0; i < slot.length; i++) {
+      cable[i] = Optional.ofNullable(at.get(cableOf(i))).orElse(-1);
+    }
+    return kept.stream().mapToInt(Cable::family).toArray();
+  }
+
+  private void findTogether() {
+    int begin = 0;
+    for (int i = 1; i <= slot.length; i++) {
+      if (i == slot.length || !alike(begin, i)) {
+        Arrays.fill(together, begin, i, i - begin);
+        begin = i;
+      }
+    }
+  }
+
+  private boolean alike(int one, int two) {
+    if (ledger.link(slot[one]) != ledger.link(slot[two]) || mask[one] != mask[two]) {
+      return false;
+    }
+    for (int k = 0; k < start[one + 1] - start[one]; k++) {
+      if (levelOf[start[one] + k] != levelOf[start[two] + k]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** Expected spread of a fibre at its first case, brought to 1310 nm by the family's pattern. */
   private double spread(int fibre) {
     int r = start[fibre];
     double pattern = families.get(family[fibre]).cases().get(caseOf[r]).pattern();
     return reading[r].allowance().map(a -> a.expectedSdDb()).orElse(Double.NaN) / pattern;
+  }
+
+  Link linkOf(int fibre) {
+    return ledger.link(slot[fibre]);
+  }
+
+  /** The zero of a fibre's first case. */
+  int firstZero(int fibre) {
+    return levels.get(levelOf[start[fibre]]).zero();
+  }
+
+  /** Fibres by family, zero of their first case, and time; those of equal times as scheduled. */
+  int[] inTestOrder() {
+    Integer[] order = new Integer[slot.length];
+    double[] first = new double[slot.length];
+    for (int i = 0; i < order.length; i++) {
+      order[i] = i;
+      first[i] = Double.POSITIVE_INFINITY;
+      for (int r = start[i]; r < start[i + 1]; r++) {
+        first[i] = Math.min(first[i], seconds[r]);
+      }
+    }
+    Arrays.sort(
+        order,
+        Comparator.<Integer>comparingInt(i -> family[i])
+            .thenComparingInt(this::firstZero)
+            .thenComparingDouble(i -> first[i])
+            .thenComparingInt(i -> i));
+    return Arrays.stream(order).mapToInt(i -> i).toArray();
   }
 
   /** Number of fibres. */
@@ -272,7 +375,7 @@ final class Frame {
       c.start[c.fibres] = c.readings;
     }
     c.families.addAll(byCategory.values());
-    c.families.sort(java.util.Comparator.comparingInt(Family::index));
+    c.families.sort(Comparator.comparingInt(Family::index));
     return new Frame(ledger, c);
   }
 

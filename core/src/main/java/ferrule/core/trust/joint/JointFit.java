@@ -27,9 +27,9 @@ final class JointFit {
    */
   static final double ZERO_SD = 0.012;
 
-  private static final double ZERO_DIRECTION_SD = 0.008;
+  private static final double ZERO_DIRECTION_SD = 0.012;
   private static final double ZERO_WAVELENGTH_SD = 0.006;
-  private static final double LEVEL_SD = 0.005;
+  private static final double LEVEL_SD = 0.010;
 
   /** A cord pair inside a two- or three-cord zero adds this much for each pair, dB. */
   private static final double PAIR_SD = 0.03;
@@ -59,6 +59,7 @@ final class JointFit {
   private final int[] familyBase;
   private final int placeBase;
   private final int positionBase;
+  private final int[] cableBase;
   private final double[] borderPrecision;
 
   private final int[] blockOf;
@@ -98,7 +99,13 @@ final class JointFit {
     }
     this.placeBase = at;
     this.positionBase = placeBase + frame.places.size();
-    this.base = positionBase + frame.positions.size();
+    at = positionBase + frame.positions.size();
+    this.cableBase = new int[frame.cables.length];
+    for (int c = 0; c < cableBase.length; c++) {
+      cableBase[c] = at;
+      at += frame.families.get(frame.cables[c]).wavelengths();
+    }
+    this.base = at;
     this.border = base + effects.size();
     this.borderPrecision = new double[border];
     fillPrecision();
@@ -130,13 +137,28 @@ final class JointFit {
       }
     }
     Arrays.fill(borderPrecision, placeBase, positionBase, precision(PLACE_SD));
-    Arrays.fill(borderPrecision, positionBase, base, precision(POSITION_SD));
+    Arrays.fill(
+        borderPrecision,
+        positionBase,
+        positionBase + frame.positions.size(),
+        precision(POSITION_SD));
+    for (int c = 0; c < cableBase.length; c++) {
+      Family family = frame.families.get(frame.cables[c]);
+      for (int w = 0; w < family.wavelengths(); w++) {
+        borderPrecision[cableBase[c] + w] = precision(cableSd(family, family.nm(w)));
+      }
+    }
     Arrays.fill(borderPrecision, base, border, precision(EFFECT_SD));
   }
 
   /** How far a cable's glass may lie from what is usual, dB/km. */
   private static double glassSd(Family family, int nm) {
     return family.singleMode() ? 0.02 : nm < 1000 ? 0.15 : 0.10;
+  }
+
+  /** How far the glass of one cable may lie from that of the job's others, dB/km. */
+  private static double cableSd(Family family, int nm) {
+    return family.singleMode() ? 0.012 : nm < 1000 ? 0.09 : 0.04;
   }
 
   private static double precision(double sd) {
@@ -246,8 +268,11 @@ final class JointFit {
       Level one = frame.levels.get(own[i]);
       for (int j = 0; j < k; j++) {
         Level two = frame.levels.get(own[j]);
-        double v = ZERO_SD * ZERO_SD * zeroScale * zeroScale + pairs * PAIR_SD * PAIR_SD;
-        v += one.forward() == two.forward() ? ZERO_DIRECTION_SD * ZERO_DIRECTION_SD : 0;
+        double v = ZERO_SD * ZERO_SD * zeroScale * zeroScale;
+        v +=
+            one.forward() == two.forward()
+                ? ZERO_DIRECTION_SD * ZERO_DIRECTION_SD + pairs * PAIR_SD * PAIR_SD
+                : 0;
         v += one.nm() == two.nm() ? ZERO_WAVELENGTH_SD * ZERO_WAVELENGTH_SD : 0;
         v += i == j ? LEVEL_SD * LEVEL_SD : 0;
         covariance.set(i, j, v);
@@ -352,6 +377,9 @@ final class JointFit {
           boolean own = family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
           alone[k] = own ? 1 : 0;
           glass[k] = own ? frame.km[i] : 0;
+        }
+        if (frame.cable[i] >= 0) {
+          fill(next(cableBase[frame.cable[i]] + w, d), glass, 1, d);
         }
       }
       if (frame.placeA[i] >= 0) {

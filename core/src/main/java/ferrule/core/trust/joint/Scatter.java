@@ -1,9 +1,13 @@
 package ferrule.core.trust.joint;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
+import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
 
 /**
  * How honest readings of one fibre scatter together, estimated from the job itself.
@@ -25,18 +29,28 @@ final class Scatter {
 
   private static final double PRIOR_WEIGHT = 8;
   private static final int ENOUGH = 12;
+  private static final int NEIGHBOURS = 24;
 
   private final Frame frame;
+
+  /** Fibres by family, first zero and time. */
+  private final int[] order;
+
   private final double[][][] shared;
   private final double[][][] within;
+  private final double[][][] linkShared;
+  private final double[][][] linkWithin;
   private final SkewLaw[] law;
   private final Map<Long, CaseAlgebra> algebra = new HashMap<>();
 
   private Scatter(Frame frame) {
     this.frame = frame;
+    this.order = frame.inTestOrder();
     int families = frame.families.size();
     this.shared = new double[families][][];
     this.within = new double[families][][];
+    this.linkShared = new double[families][][];
+    this.linkWithin = new double[families][][];
     this.law = new SkewLaw[families];
   }
 
@@ -48,8 +62,9 @@ final class Scatter {
   static Scatter of(Frame frame, double[] residual) {
     Scatter scatter = new Scatter(frame);
     double[] centred = scatter.centred(residual);
+    double[] byLink = scatter.centredByLink(centred);
     for (Family family : frame.families) {
-      scatter.estimate(family, centred);
+      scatter.estimate(family, residual, centred, byLink);
       scatter.law[family.index()] = SkewLaw.normal(scatter.partSd(family));
     }
     scatter.fitLaws(centred);
@@ -61,31 +76,37 @@ final class Scatter {
     return Math.sqrt((shared[family.index()][0][0] + 0.5 * within[family.index()][0][0]) / (a * a));
   }
 
-  /** Residuals less the median of their level, or of their case where the level has few. */
+  /**
+   * Residuals less the median of their neighbours in time under the same level: about two dozen
+   * fibres, whole links. A step or a drift then widens a few neighbourhoods and not the scatter.
+   */
   private double[] centred(double[] residual) {
+    int[] blockOf = neighbourhoods();
     int levels = frame.levels.size();
-    int families = frame.families.size();
-    int pooled = families * levels;
-    int[] counts = new int[pooled];
+    Map<Long, Integer> index = new HashMap<>();
+    int[] groupOf = new int[frame.readings()];
     for (int i = 0; i < frame.fibres(); i++) {
       for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
-        counts[frame.family[i] * levels + frame.levelOf[r]]++;
+        long key = (long) blockOf[i] * levels + frame.levelOf[r];
+        groupOf[r] = index.computeIfAbsent(key, k -> index.size());
       }
     }
-    int groups = pooled + families * Family.MOST_CASES;
-    int[] groupOf = new int[frame.readings()];
-    int[] begin = new int[groups + 1];
+    int groups = index.size();
+    int[] counts = new int[groups];
+    for (int group : groupOf) {
+      counts[group]++;
+    }
+    int all = groups + frame.families.size() * Family.MOST_CASES;
+    int[] begin = new int[all + 1];
     for (int i = 0; i < frame.fibres(); i++) {
       for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
-        int own = frame.family[i] * levels + frame.levelOf[r];
-        groupOf[r] =
-            counts[own] >= ENOUGH
-                ? own
-                : pooled + frame.family[i] * Family.MOST_CASES + frame.caseOf[r];
+        if (counts[groupOf[r]] < ENOUGH) {
+          groupOf[r] = groups + frame.family[i] * Family.MOST_CASES + frame.caseOf[r];
+        }
         begin[groupOf[r] + 1]++;
       }
     }
-    for (int g = 0; g < groups; g++) {
+    for (int g = 0; g < all; g++) {
       begin[g + 1] += begin[g];
     }
     int[] next = begin.clone();
@@ -93,8 +114,8 @@ final class Scatter {
     for (int r = 0; r < residual.length; r++) {
       sorted[next[groupOf[r]]++] = residual[r];
     }
-    double[] centre = new double[groups];
-    for (int g = 0; g < groups; g++) {
+    double[] centre = new double[all];
+    for (int g = 0; g < all; g++) {
       centre[g] = Robust.median(Arrays.copyOfRange(sorted, begin[g], begin[g + 1]));
     }
     double[] centred = new double[residual.length];
@@ -104,7 +125,73 @@ final class Scatter {
     return centred;
   }
 
-  private void estimate(Family family, double[] centred) {
+  /** Neighbourhood of each fibre: by family and zero, in the order of time, whole links. */
+  private int[] neighbourhoods() {
+    int[] blockOf = new int[frame.fibres()];
+    int block = 0;
+    int held = 0;
+    for (int k = 0; k < order.length; k++) {
+      int i = order[k];
+      if (k > 0) {
+        int before = order[k - 1];
+        boolean another = !sameZero(before, i);
+        boolean full = held >= NEIGHBOURS && frame.linkOf(before) != frame.linkOf(i);
+        if (another || (full && remaining(k) >= NEIGHBOURS / 2)) {
+          block++;
+          held = 0;
+        }
+      }
+      blockOf[i] = block;
+      held++;
+    }
+    return blockOf;
+  }
+
+  /** Fibres of the same family and zero that are still to come, up to a neighbourhood's half. */
+  private int remaining(int from) {
+    int count = 0;
+    while (count < NEIGHBOURS / 2
+        && from + count < order.length
+        && sameZero(order[from], order[from + count])) {
+      count++;
+    }
+    return count;
+  }
+
+  private boolean sameZero(int one, int two) {
+    return frame.family[one] == frame.family[two] && frame.firstZero(one) == frame.firstZero(two);
+  }
+
+  /**
+   * Residuals less the mean of the fibres read together, stretched so that their spread is that of
+   * a fibre within its link; NaN for fibres read alone.
+   */
+  private double[] centredByLink(double[] centred) {
+    double[] byLink = new double[centred.length];
+    Arrays.fill(byLink, Double.NaN);
+    for (int i = 0; i < frame.fibres(); i += frame.together[i]) {
+      int m = frame.together[i];
+      int d = frame.start[i + 1] - frame.start[i];
+      if (m < 2) {
+        continue;
+      }
+      double stretch = Math.sqrt(m / (m - 1.0));
+      for (int k = 0; k < d; k++) {
+        double[] values = new double[m];
+        for (int j = 0; j < m; j++) {
+          values[j] = centred[frame.start[i + j] + k];
+        }
+        double centre =
+            m > 4 ? Robust.median(values.clone()) : Arrays.stream(values).average().orElse(0);
+        for (int j = 0; j < m; j++) {
+          byLink[frame.start[i + j] + k] = (values[j] - centre) * stretch;
+        }
+      }
+    }
+    return byLink;
+  }
+
+  private void estimate(Family family, double[] residual, double[] centred, double[] byLink) {
     int m = family.wavelengths();
     double[][] usualShared = new double[m][m];
     double[][] usualWithin = new double[m][m];
@@ -118,29 +205,173 @@ final class Scatter {
       usualWithin[j][j] += USUAL_METER_DB * USUAL_METER_DB;
     }
     int[][] pairs = directionPairs(family);
-    int both = countBoth(family, pairs);
+    double[][] usualSum = sum(usualShared, usualWithin, 0.5);
+    double[][] usualGap = times(usualWithin, 0.5);
+    List<Integer> both = readBothWays(family, pairs, 1);
+    List<Integer> bothLinked = readBothWays(family, pairs, 2);
     int f = family.index();
-    if (both >= ENOUGH) {
-      double[][][] columns = halves(family, pairs, both, centred);
-      double[][] sums = lean(cov(family, columns[0]), both, sum(usualShared, usualWithin, 0.5));
-      double[][] gaps = lean(cov(family, columns[1]), both, times(usualWithin, 0.5));
+    linkShared[f] = new double[m][m];
+    linkWithin[f] = new double[m][m];
+    if (both.size() >= ENOUGH) {
+      int n = both.size();
+      double[][][] columns = halves(pairs, both, centred);
+      double[][] sums = cov(family, columns[0]);
+      double[][] gaps = cov(family, columns[1]);
+      if (bothLinked.size() >= 2 * ENOUGH) {
+        double[][][] inside = halves(pairs, bothLinked, byLink);
+        sums = cov(family, inside[0]);
+        gaps = cov(family, inside[1]);
+        n = bothLinked.size();
+        LinkSteps steps = linkSteps(family, pairs, bothLinked, residual, true);
+        double[][] sumsLink = linkPart(family, steps, 0, sums, usualGap);
+        double[][] gapsLink = linkPart(family, steps, 1, gaps, usualGap);
+        linkShared[f] = sum(sumsLink, gapsLink, -1);
+        linkWithin[f] = times(gapsLink, 2);
+      }
+      sums = lean(sums, n, usualSum);
+      gaps = lean(gaps, n, usualGap);
       shared[f] = sum(sums, gaps, -1);
       within[f] = times(gaps, 2);
       return;
     }
-    int single = countSingle(family);
-    if (single >= ENOUGH) {
-      double[][] one =
-          lean(
-              cov(family, singles(family, single, centred)),
-              single,
-              sum(usualShared, usualWithin, 1));
+    List<Integer> single = readOneWay(family, pairs, 1);
+    if (single.size() >= ENOUGH) {
+      List<Integer> linked = readOneWay(family, pairs, 2);
+      double[][] one = cov(family, singles(family, pairs, single, centred));
+      int n = single.size();
+      if (linked.size() >= 2 * ENOUGH) {
+        one = cov(family, singles(family, pairs, linked, byLink));
+        n = linked.size();
+        LinkSteps steps = linkSteps(family, pairs, linked, residual, false);
+        linkShared[f] = linkPart(family, steps, 0, one, usualWithin);
+      }
+      one = lean(one, n, sum(usualShared, usualWithin, 1));
       shared[f] = times(one, 0.8);
       within[f] = times(one, 0.2);
       return;
     }
     shared[f] = usualShared;
     within[f] = usualWithin;
+  }
+
+  /**
+   * Differences of the means of links tested one after the other, over the root of two, and the
+   * mean of one over the number of fibres in them.
+   */
+  private record LinkSteps(double[][][] columns, int count, double perFibre) {}
+
+  private LinkSteps linkSteps(
+      Family family, int[][] pairs, List<Integer> fibres, double[] residual, boolean both) {
+    boolean[] wanted = new boolean[frame.fibres()];
+    fibres.forEach(i -> wanted[i] = true);
+    int m = pairs.length;
+    List<double[][]> found = new ArrayList<>();
+    double perFibre = 0;
+    double[][] before = new double[0][];
+    int last = -1;
+    for (int k = 0; k < order.length; k++) {
+      int i = order[k];
+      if (!wanted[i] || (k > 0 && frame.linkOf(order[k - 1]) == frame.linkOf(i))) {
+        continue;
+      }
+      int begin = i;
+      while (begin > 0 && frame.linkOf(begin - 1) == frame.linkOf(i)) {
+        begin--;
+      }
+      int together = frame.together[begin];
+      double[][] mean = new double[2][m];
+      for (int j = begin; j < begin + together; j++) {
+        for (int w = 0; w < m; w++) {
+          if (both) {
+            double forward = at(j, pairs[w][0], residual);
+            double back = at(j, pairs[w][1], residual);
+            mean[0][w] += (forward + back) / 2 / together;
+            mean[1][w] += (forward - back) / 2 / together;
+          } else {
+            int direction = hasAll(frame.mask[j], pairs, 0) ? 0 : 1;
+            mean[0][w] += at(j, pairs[w][direction], residual) / together;
+          }
+        }
+      }
+      if (last >= 0 && sameZero(last, i)) {
+        double[][] step = new double[2][m];
+        for (int w = 0; w < m; w++) {
+          step[0][w] = (mean[0][w] - before[0][w]) / Math.sqrt(2);
+          step[1][w] = (mean[1][w] - before[1][w]) / Math.sqrt(2);
+        }
+        found.add(step);
+        perFibre += 0.5 / together + 0.5 / frame.together[last];
+      }
+      before = mean;
+      last = begin;
+    }
+    double[][][] columns = new double[2][m][found.size()];
+    for (int at = 0; at < found.size(); at++) {
+      for (int w = 0; w < m; w++) {
+        columns[0][w][at] = found.get(at)[0][w];
+        columns[1][w][at] = found.get(at)[1][w];
+      }
+    }
+    return new LinkSteps(columns, found.size(), perFibre / Math.max(1, found.size()));
+  }
+
+  /**
+   * What the fibres of a link share beyond their own scatter: the covariance of link means less
+   * that of a mean of independent fibres, as far as it stands out of the uncertainty of such an
+   * estimate. Few links lean on what arrays share by one mating, half of a mating, and on nothing
+   * for links whose fibres are mated one by one.
+   */
+  private double[][] linkPart(
+      Family family, LinkSteps steps, int which, double[][] inside, double[][] mating) {
+    int m = inside.length;
+    double[][] usual = times(mating, isArray(family) ? 0.5 : 0);
+    if (steps.count() < 4) {
+      return usual;
+    }
+    double[][] means = cov(family, steps.columns()[which]);
+    double doubt = 1 + 1.5 * Math.sqrt(2.0 / steps.count());
+    double[][] beyond =
+        positive(sum(means, inside, -steps.perFibre() * (isArray(family) ? 1 : doubt)));
+    double weight = steps.count() / (steps.count() + PRIOR_WEIGHT);
+    double[][] part = new double[m][m];
+    for (int j = 0; j < m; j++) {
+      for (int k = 0; k < m; k++) {
+        part[j][k] = weight * beyond[j][k] + (1 - weight) * usual[j][k];
+      }
+    }
+    return part;
+  }
+
+  private boolean isArray(Family family) {
+    for (int i = 0; i < frame.fibres(); i++) {
+      if (frame.family[i] == family.index()) {
+        return frame.linkOf(i).a().connector().isArray();
+      }
+    }
+    return false;
+  }
+
+  /** The nearest covariance: negative directions of a difference of estimates are cut off. */
+  private static double[][] positive(double[][] symmetric) {
+    int m = symmetric.length;
+    EigenDecomposition_F64<DMatrixRMaj> eigen = DecompositionFactory_DDRM.eig(m, true, true);
+    if (!eigen.decompose(new DMatrixRMaj(symmetric))) {
+      return new double[m][m];
+    }
+    double[][] result = new double[m][m];
+    for (int e = 0; e < m; e++) {
+      double value = eigen.getEigenvalue(e).getReal();
+      DMatrixRMaj vector = eigen.getEigenVector(e);
+      if (value <= 0 || vector == null) {
+        continue;
+      }
+      for (int j = 0; j < m; j++) {
+        for (int k = 0; k < m; k++) {
+          result[j][k] += value * vector.get(j) * vector.get(k);
+        }
+      }
+    }
+    return result;
   }
 
   private static double[][] sum(double[][] first, double[][] second, double times) {
@@ -192,28 +423,30 @@ final class Scatter {
     return true;
   }
 
-  private int countBoth(Family family, int[][] pairs) {
-    int count = 0;
+  /** Fibres of a family with all cases both ways, of at least so many read together. */
+  private List<Integer> readBothWays(Family family, int[][] pairs, int together) {
+    List<Integer> found = new ArrayList<>();
     for (int i = 0; i < frame.fibres(); i++) {
       if (frame.family[i] == family.index()
+          && frame.together[i] >= together
           && hasAll(frame.mask[i], pairs, 0)
           && hasAll(frame.mask[i], pairs, 1)) {
-        count++;
+        found.add(i);
       }
     }
-    return count;
+    return found;
   }
 
-  private int countSingle(Family family) {
-    int[][] pairs = directionPairs(family);
-    int count = 0;
+  private List<Integer> readOneWay(Family family, int[][] pairs, int together) {
+    List<Integer> found = new ArrayList<>();
     for (int i = 0; i < frame.fibres(); i++) {
       if (frame.family[i] == family.index()
+          && frame.together[i] >= together
           && (hasAll(frame.mask[i], pairs, 0) || hasAll(frame.mask[i], pairs, 1))) {
-        count++;
+        found.add(i);
       }
     }
-    return count;
+    return found;
   }
 
   private double at(int fibre, int caseAt, double[] values) {
@@ -225,42 +458,27 @@ final class Scatter {
     throw new IllegalStateException("A case that the mask holds is missing");
   }
 
-  private double[][][] halves(Family family, int[][] pairs, int count, double[] centred) {
+  private double[][][] halves(int[][] pairs, List<Integer> fibres, double[] centred) {
     int m = pairs.length;
-    double[][][] columns = new double[2][m][count];
-    int at = 0;
-    for (int i = 0; i < frame.fibres(); i++) {
-      if (frame.family[i] != family.index()
-          || !hasAll(frame.mask[i], pairs, 0)
-          || !hasAll(frame.mask[i], pairs, 1)) {
-        continue;
-      }
+    double[][][] columns = new double[2][m][fibres.size()];
+    for (int at = 0; at < fibres.size(); at++) {
       for (int w = 0; w < m; w++) {
-        double forward = at(i, pairs[w][0], centred);
-        double back = at(i, pairs[w][1], centred);
+        double forward = at(fibres.get(at), pairs[w][0], centred);
+        double back = at(fibres.get(at), pairs[w][1], centred);
         columns[0][w][at] = (forward + back) / 2;
         columns[1][w][at] = (forward - back) / 2;
       }
-      at++;
     }
     return columns;
   }
 
-  private double[][] singles(Family family, int count, double[] centred) {
-    int[][] pairs = directionPairs(family);
-    double[][] columns = new double[pairs.length][count];
-    int at = 0;
-    for (int i = 0; i < frame.fibres(); i++) {
-      if (frame.family[i] != family.index()) {
-        continue;
-      }
-      int direction =
-          hasAll(frame.mask[i], pairs, 0) ? 0 : hasAll(frame.mask[i], pairs, 1) ? 1 : -1;
-      if (direction >= 0) {
-        for (int w = 0; w < pairs.length; w++) {
-          columns[w][at] = at(i, pairs[w][direction], centred);
-        }
-        at++;
+  private double[][] singles(Family family, int[][] pairs, List<Integer> fibres, double[] centred) {
+    double[][] columns = new double[pairs.length][fibres.size()];
+    for (int at = 0; at < fibres.size(); at++) {
+      int i = fibres.get(at);
+      int direction = hasAll(frame.mask[i], pairs, 0) ? 0 : 1;
+      for (int w = 0; w < pairs.length; w++) {
+        columns[w][at] = at(i, pairs[w][direction], centred);
       }
     }
     return columns;
@@ -328,21 +546,22 @@ final class Scatter {
     for (int f = 0; f < parts.length; f++) {
       law[f] = SkewLaw.fit(parts[f], partSd(frame.families.get(f)));
     }
-    algebra.forEach((key, with) -> with.take(law[(int) (key >> 32)]));
+    algebra.forEach((key, with) -> with.take(law[(int) (key >> 40)]));
   }
 
   /** The algebra for a fibre's cases. */
   CaseAlgebra algebra(int fibre) {
-    long key = ((long) frame.family[fibre] << 32) | frame.mask[fibre];
+    int together = frame.together[fibre];
+    long key = ((long) frame.family[fibre] << 40) | ((long) together << 20) | frame.mask[fibre];
     CaseAlgebra with = algebra.get(key);
     if (with == null) {
-      with = build(frame.families.get(frame.family[fibre]), frame.mask[fibre]);
+      with = build(frame.families.get(frame.family[fibre]), frame.mask[fibre], together);
       algebra.put(key, with);
     }
     return with;
   }
 
-  private CaseAlgebra build(Family family, int mask) {
+  private CaseAlgebra build(Family family, int mask, int together) {
     int d = Integer.bitCount(mask);
     int[] cases = new int[d];
     double[] pattern = new double[d];
@@ -354,6 +573,7 @@ final class Scatter {
       }
     }
     double[][] v = new double[d][d];
+    double[][] common = new double[d][d];
     for (int j = 0; j < d; j++) {
       Family.Case one = family.cases().get(cases[j]);
       for (int k = 0; k < d; k++) {
@@ -362,10 +582,14 @@ final class Scatter {
         if (one.forward() == two.forward()) {
           v[j][k] += within[family.index()][one.wavelengthAt()][two.wavelengthAt()];
         }
+        common[j][k] = linkShared[family.index()][one.wavelengthAt()][two.wavelengthAt()];
+        if (one.forward() == two.forward()) {
+          common[j][k] += linkWithin[family.index()][one.wavelengthAt()][two.wavelengthAt()];
+        }
       }
       v[j][j] += LEAST_DB * LEAST_DB;
     }
-    return new CaseAlgebra(cases, pattern, v, law[family.index()]);
+    return new CaseAlgebra(cases, pattern, v, common, together, law[family.index()]);
   }
 
   /** The law of a family's fibre parts. */

@@ -21,8 +21,10 @@ import java.util.Set;
  */
 final class Search {
 
-  /** Groups of fewer fibres cannot tell a shared trouble from their own. */
+  /** Groups of fewer fibres, or of fewer links, cannot tell a shared trouble from their own. */
   static final int FEWEST = 5;
+
+  static final int FEWEST_LINKS = 2;
 
   private static final double LARGEST_SHARE = 0.7;
 
@@ -67,6 +69,18 @@ final class Search {
         return lists;
       }
     }
+  }
+
+  private int links(int[] fibres) {
+    int links = 0;
+    for (int k = 0; k < fibres.length; k++) {
+      boolean same =
+          k > 0
+              && frame.ledger.link(frame.slot[fibres[k]])
+                  == frame.ledger.link(frame.slot[fibres[k - 1]]);
+      links += same ? 0 : 1;
+    }
+    return links;
   }
 
   /** Fibres that a zero has readings of. */
@@ -129,7 +143,7 @@ final class Search {
     List<Suspect> found = new ArrayList<>();
     List<Integer> enough = new ArrayList<>();
     for (int z = 0; z < frame.zeros.size(); z++) {
-      if (fibresOfZero[z].length >= FEWEST) {
+      if (fibresOfZero[z].length >= FEWEST && links(fibresOfZero[z]) >= FEWEST_LINKS) {
         enough.add(z);
       }
     }

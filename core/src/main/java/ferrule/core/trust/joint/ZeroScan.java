@@ -1,7 +1,11 @@
 package ferrule.core.trust.joint;
 
+import ferrule.core.plant.Link;
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.Optional;
+import java.util.Set;
 
 /** The readings under one zero in the order of time, tried for steps and drifts. */
 final class ZeroScan {
@@ -169,6 +173,11 @@ final class ZeroScan {
     }
     Arrays.fill(counted, false);
     int after = 0;
+    int links = 0;
+    for (int k = 0; k < fibres.length; k++) {
+      links += k == 0 || link(fibres[k]) != link(fibres[k - 1]) ? 1 : 0;
+    }
+    Set<Link> linksAfter = Collections.newSetFromMap(new IdentityHashMap<>());
     double best = 0;
     Suspect found = null;
     int previous = -1;
@@ -182,7 +191,11 @@ final class ZeroScan {
           previous >= 0
               && fibreOf[previous] != i
               && frame.seconds[r] < frame.seconds[readings[previous]];
-      if (boundary && after >= fewest && total - after >= fewest) {
+      if (boundary
+          && after >= fewest
+          && total - after >= fewest
+          && linksAfter.size() >= Search.FEWEST_LINKS
+          && links - linksAfter.size() >= Search.FEWEST_LINKS) {
         double information = h - explained(g);
         if (information > 1e-6) {
           double t = score / Math.sqrt(information);
@@ -215,6 +228,7 @@ final class ZeroScan {
       }
       if (!counted[fibreAt[k]]) {
         counted[fibreAt[k]] = true;
+        linksAfter.add(link(i));
         after++;
       }
       previous = k;
@@ -229,6 +243,10 @@ final class ZeroScan {
             found.sdDb(),
             Looks.logLargestCut(best, total, fewest),
             found.fibres()));
+  }
+
+  private Link link(int fibre) {
+    return frame.ledger.link(frame.slot[fibre]);
   }
 
   private boolean inPart(Part part, int r) {
