@@ -27,9 +27,9 @@ final class JointFit {
    */
   static final double ZERO_SD = 0.012;
 
-  private static final double ZERO_DIRECTION_SD = 0.012;
+  private static final double ZERO_DIRECTION_SD = 0.010;
   private static final double ZERO_WAVELENGTH_SD = 0.006;
-  private static final double LEVEL_SD = 0.010;
+  private static final double LEVEL_SD = 0.008;
 
   /** A cord pair inside a two- or three-cord zero adds this much for each pair, dB. */
   private static final double PAIR_SD = 0.03;
