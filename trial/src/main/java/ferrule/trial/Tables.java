@@ -1,5 +1,6 @@
 package ferrule.trial;
 
+import ferrule.core.trust.Doubt;
 import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.List;
@@ -98,7 +99,7 @@ final class Tables {
     for (Outcome outcome : outcomes) {
       outcome.kinds().forEach(k -> rings.merge(k, 1, Integer::sum));
       outcome.doubts().stream()
-          .filter(ferrule.core.trust.Doubt::blocking)
+          .filter(Doubt::blocking)
           .map(d -> d.kind().id())
           .distinct()
           .forEach(k -> blocking.merge(k, 1, Integer::sum));
@@ -151,6 +152,16 @@ final class Tables {
                         p.detail().isEmpty() ? p.right() : p.detail(),
                         p.reaches().stream().map(r -> Integer.toString(r.size())).toList())));
     out.println("  said:    " + outcome.said());
+  }
+
+  /** Every doubt with its evidence. */
+  void evidence(Outcome outcome) {
+    for (Doubt doubt : outcome.doubts()) {
+      out.println(
+          "  "
+              + doubt.line()
+              + doubt.evidence().stream().map(e -> ", " + e.name() + " " + e.shown()).toList());
+    }
   }
 
   private static String share(List<Outcome> outcomes, Predicate<Outcome> test) {
