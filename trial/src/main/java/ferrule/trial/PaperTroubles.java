@@ -362,7 +362,7 @@ final class PaperTroubles {
           new Planted(
               right,
               List.of(reach),
-              List.of("all", "one wavelength", "one direction").get(how),
+              List.of("every reading", "one wavelength", "one direction").get(how),
               false,
               reach.toString()));
     }

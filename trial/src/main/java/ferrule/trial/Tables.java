@@ -36,7 +36,9 @@ final class Tables {
               k -> new ArrayList<>())
           .add(outcome);
     }
-    foundRow(kind, variants.size() > 1 ? "all" : variants.keySet().iterator().next(), outcomes);
+    List<Outcome> told =
+        outcomes.stream().filter(o -> !o.planted().orElseThrow().confounded()).toList();
+    foundRow(kind, told.size() < outcomes.size() ? "all but confounded" : "all", told);
     if (variants.size() > 1) {
       variants.forEach((variant, own) -> foundRow(kind, variant, own));
     }
