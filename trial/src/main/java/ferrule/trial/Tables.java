@@ -159,10 +159,11 @@ final class Tables {
   /** Every doubt with its evidence. */
   void evidence(Outcome outcome) {
     for (Doubt doubt : outcome.doubts()) {
+      out.println("  " + doubt.line());
       out.println(
-          "  "
-              + doubt.line()
-              + doubt.evidence().stream().map(e -> ", " + e.name() + " " + e.shown()).toList());
+          "      "
+              + String.join(
+                  ", ", doubt.evidence().stream().map(e -> e.name() + " " + e.shown()).toList()));
     }
   }
 
