@@ -3,7 +3,6 @@ package ferrule.trial;
 import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.job.Settings;
-import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.FibreKind;
 import ferrule.core.optics.LevelDbm;
 import ferrule.core.optics.LossDb;
@@ -250,20 +249,22 @@ final class Campaign {
       for (Band band : Band.of(session.kind())) {
         Level level = new Level(direction, band, at, world.wanderDb, own);
         double launch = sourceDbm(session.crew, direction, band) + steady + own.normal(0, 0.01);
-        // The mating of the cords when the zero was set is what two- and three-cord zeros keep.
         level.sourceDbm = launch;
         session.levels.add(level);
         at = at.plusSeconds(own.whole(4, 9));
       }
-      double[] jitter = {own.normal(0, 1), own.normal(0, 1)};
+      // The mating of the cords when the zero was set is what two- and three-cord zeros keep.
+      double[] matings = {own.normal(0, world.matingDb), own.normal(0, world.matingDb)};
       for (Band band : Band.of(session.kind())) {
         Level level = session.level(direction, band);
-        double pairs = session.cords.takenOutDb(session.method, world, direction, band.longer());
-        double mating = 0;
-        for (int i = 0; i < session.method.cordPairs(); i++) {
-          mating += jitter[i] * world.matingDb * world.matingShare(session.kind(), band.longer());
-        }
-        level.storedDbm = level.sourceDbm - pairs - mating + own.normal(0, world.meterDb / 3);
+        level.takenOutDb =
+            switch (session.method) {
+              case ONE_CORD -> 0;
+              case TWO_CORD ->
+                  session.cords.straightDb(world, direction, matings[0], band.longer());
+              case THREE_CORD -> session.cords.throughDb(world, direction, matings, band.longer());
+            };
+        level.storedDbm = level.sourceDbm - level.takenOutDb + own.normal(0, world.meterDb / 3);
       }
       verify(session, direction, own);
       at = at.plusSeconds(own.whole(100, 220));
@@ -276,19 +277,19 @@ final class Campaign {
     double[] window = CordSet.window(session.method, session.kind());
     boolean good = false;
     for (int attempt = 0; attempt < 50 && !good; attempt++) {
-      double mating = 0;
-      for (int i = 0; i < (session.method == Method.TWO_CORD ? 2 : 1); i++) {
-        mating += own.normal(0, world.matingDb);
-      }
+      double[] matings = {own.normal(0, world.matingDb), own.normal(0, world.matingDb)};
+      double meter = session.method == Method.ONE_CORD ? own.normal(0, 0.014) : 0;
       good = true;
       boolean nothing = true;
       for (Band band : Band.of(session.kind())) {
-        double reading =
-            session.cords.verificationDb(session.method, world, direction, band.longer())
-                + mating * world.matingShare(session.kind(), band.longer())
-                + own.normal(0, world.meterDb / 2);
+        Level level = session.level(direction, band);
+        double line =
+            session.method == Method.TWO_CORD
+                ? session.cords.throughDb(world, direction, matings, band.longer())
+                : session.cords.straightDb(world, direction, matings[0], band.longer());
+        double reading = line - level.takenOutDb + meter + own.normal(0, world.meterDb / 2);
         double shown = round(reading, 0.01);
-        session.level(direction, band).verificationDb = Optional.of(shown);
+        level.verificationDb = Optional.of(shown);
         good &= shown >= window[0] && shown <= window[1];
         nothing &= shown == 0;
       }
@@ -376,9 +377,8 @@ final class Campaign {
       boolean longer = band.longer();
       double share = world.matingShare(link.kind(), longer);
       double lost =
-          world.matedDb(link.kind(), launch, entry, longer)
-              + world.matedDb(link.kind(), receive, exit, longer)
-              + (jitter[0] + jitter[1]) * share
+          Math.abs(world.matedDb(link.kind(), launch, entry, longer) + jitter[0] * share)
+              + Math.abs(world.matedDb(link.kind(), receive, exit, longer) + jitter[1] * share)
               + truth.throughDb()[band.index()]
               + meter[direction.ordinal()][band.index()];
       double power = level.sourceDbm - lost + level.wanderDb(now) + own.normal(0, world.meterDb);
@@ -496,7 +496,7 @@ final class Campaign {
               session.cords.launch(level.direction).id,
               session.cords.receive(level.direction).id,
               session.method == Method.THREE_CORD ? session.cords.third.id : "",
-              Optional.<FibreCategory>of(session.cords.category),
+              Optional.of(session.cords.paperCategory),
               operator(session.crew)));
     }
     return new Zero(session.zero, session.method, levels);

@@ -59,7 +59,12 @@ public final class Main {
     Tables tables = new Tables(out);
     if (onlyOne) {
       String kind = kinds.get(0);
-      Trial.one(kind, only, OptionalDouble.empty()).ifPresent(o -> tables.job(kind, o));
+      Trial.one(kind, only, OptionalDouble.empty())
+          .ifPresent(
+              o -> {
+                tables.job(kind, o);
+                tables.evidence(o);
+              });
       return;
     }
     if (kinds.contains(Trial.CLEAN)) {

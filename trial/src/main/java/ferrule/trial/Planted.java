@@ -33,4 +33,9 @@ record Planted(
   static Planted of(DoubtKind kind, Subject subject, Set<FibreId> reach, String variant) {
     return new Planted(List.of(new Named(kind, subject)), List.of(reach), variant, false, "");
   }
+
+  /** The same, where the plan cannot tell it from another trouble. */
+  Planted asConfounded() {
+    return new Planted(right, reaches, variant, true, detail);
+  }
 }

@@ -20,6 +20,9 @@ final class Session {
     /** Level in the launch cord when the zero was set, dBm. */
     double sourceDbm;
 
+    /** Cord pairs that stood in line when the zero was set, as they were mated then, dB. */
+    double takenOutDb;
+
     /** What the instrument stored, dBm, unrounded. */
     double storedDbm;
 

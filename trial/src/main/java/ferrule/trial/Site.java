@@ -31,6 +31,7 @@ final class Site {
   private final World world;
   private final Dice dice;
   private final Map<String, Integer> ports = new HashMap<>();
+  private final Map<String, Double> panels = new HashMap<>();
   private final boolean lengthsVary;
 
   Site(World world, Dice dice) {
@@ -117,8 +118,8 @@ final class Site {
         }
         fibres.add(
             new TrueFibre(
-                world.linkTip(kind, dice),
-                world.linkTip(kind, dice),
+                world.linkTip(kind, panel(a), dice),
+                world.linkTip(kind, panel(b), dice),
                 through,
                 metres + dice.normal(0, 0.05)));
       }
@@ -136,6 +137,11 @@ final class Site {
       return new Connector("MPO", singleMode ? Connector.Polish.APC : Connector.Polish.PC);
     }
     return new Connector("LC", singleMode ? Connector.Polish.UPC : Connector.Polish.PC);
+  }
+
+  /** No two panels are terminated quite alike. */
+  private double panel(String place) {
+    return panels.computeIfAbsent(place, k -> dice.normal(0, world.panelDb));
   }
 
   private String port(String place) {

@@ -1,5 +1,6 @@
 package ferrule.trial;
 
+import ferrule.core.trust.Doubt;
 import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.List;
@@ -35,7 +36,9 @@ final class Tables {
               k -> new ArrayList<>())
           .add(outcome);
     }
-    foundRow(kind, variants.size() > 1 ? "all" : variants.keySet().iterator().next(), outcomes);
+    List<Outcome> told =
+        outcomes.stream().filter(o -> !o.planted().orElseThrow().confounded()).toList();
+    foundRow(kind, told.size() < outcomes.size() ? "all but confounded" : "all", told);
     if (variants.size() > 1) {
       variants.forEach((variant, own) -> foundRow(kind, variant, own));
     }
@@ -98,7 +101,7 @@ final class Tables {
     for (Outcome outcome : outcomes) {
       outcome.kinds().forEach(k -> rings.merge(k, 1, Integer::sum));
       outcome.doubts().stream()
-          .filter(ferrule.core.trust.Doubt::blocking)
+          .filter(Doubt::blocking)
           .map(d -> d.kind().id())
           .distinct()
           .forEach(k -> blocking.merge(k, 1, Integer::sum));
@@ -151,6 +154,17 @@ final class Tables {
                         p.detail().isEmpty() ? p.right() : p.detail(),
                         p.reaches().stream().map(r -> Integer.toString(r.size())).toList())));
     out.println("  said:    " + outcome.said());
+  }
+
+  /** Every doubt with its evidence. */
+  void evidence(Outcome outcome) {
+    for (Doubt doubt : outcome.doubts()) {
+      out.println("  " + doubt.line());
+      out.println(
+          "      "
+              + String.join(
+                  ", ", doubt.evidence().stream().map(e -> e.name() + " " + e.shown()).toList()));
+    }
   }
 
   private static String share(List<Outcome> outcomes, Predicate<Outcome> test) {

@@ -64,11 +64,6 @@ final class Trial {
             seed, planted, drawn, Judge.judge(job).doubts(), campaign.inWords(), job.fibreCount()));
   }
 
-  /** The job of exactly this seed, as it is handed in, without trouble. */
-  static Job cleanJob(long seed) {
-    return new Campaign(new Dice(seed).split()).job();
-  }
-
   /** Spreads seeds (the finaliser of SplitMix64, public domain). */
   private static long mix(long seed) {
     long z = seed + 0x9E3779B97F4A7C15L;

@@ -10,7 +10,29 @@ sealed interface Trouble
         LevelTroubles.LevelDrift,
         PlaceTroubles.PanelHigh,
         PlaceTroubles.PositionHigh,
-        FibreTroubles.Outlier {
+        FibreTroubles.Outlier,
+        FibreTroubles.BelowFloor,
+        FibreTroubles.WavelengthOrder,
+        FibreTroubles.DirectionGap,
+        LengthTroubles.LengthScale,
+        LengthTroubles.LengthOffset,
+        LengthTroubles.LengthGap,
+        LengthTroubles.Crossed,
+        LengthTroubles.PortShift,
+        TimeTroubles.RepeatedValues,
+        TimeTroubles.TooQuick,
+        TimeTroubles.Clock,
+        PaperTroubles.ZeroPower,
+        PaperTroubles.ZeroUnverified,
+        PaperTroubles.ZeroVerification,
+        PaperTroubles.ZeroMismatch,
+        PaperTroubles.ZeroLapsed,
+        PaperTroubles.CalibrationLapsed,
+        PaperTroubles.CordWorn,
+        PaperTroubles.Missing,
+        PaperTroubles.Unscheduled,
+        PaperTroubles.ReadTwice,
+        PaperTroubles.PaperConflict {
 
   /** Id of the kind of doubt that should name it. */
   String kind();

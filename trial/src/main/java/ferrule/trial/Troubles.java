@@ -44,7 +44,39 @@ final class Troubles {
     map.put("panel-high", (d, s) -> new PlaceTroubles.PanelHigh(size(d, s, 0.12, 0.3)));
     map.put("position-high", (d, s) -> new PlaceTroubles.PositionHigh(size(d, s, 0.12, 0.3)));
     map.put("outlier", (d, s) -> new FibreTroubles.Outlier(size(d, s, 0.4, 0.8)));
+    map.put("direction-gap", (d, s) -> new FibreTroubles.DirectionGap(size(d, s, 0.4, 0.8)));
+    map.put("below-floor", (d, s) -> new FibreTroubles.BelowFloor(size(d, s, 0.35, 0.7)));
+    map.put("wavelength-order", (d, s) -> new FibreTroubles.WavelengthOrder(size(d, s, 0.2, 0.6)));
+    map.put("length-scale", (d, s) -> new LengthTroubles.LengthScale(s.orElse(ratio(d))));
+    map.put("length-offset", (d, s) -> new LengthTroubles.LengthOffset(size(d, s, 4, 25)));
+    map.put("length-gap", (d, s) -> new LengthTroubles.LengthGap(size(d, s, 0.02, 0.4)));
+    map.put("crossed", (d, s) -> new LengthTroubles.Crossed(Double.NaN));
+    map.put("port-shift", (d, s) -> new LengthTroubles.PortShift(Double.NaN));
+    map.put("repeated-values", (d, s) -> new TimeTroubles.RepeatedValues(s.orElse(d.whole(1, 4))));
+    map.put("too-quick", (d, s) -> new TimeTroubles.TooQuick(s.orElse(d.whole(3, 8))));
+    map.put("clock", (d, s) -> new TimeTroubles.Clock(s.orElse(d.whole(3, 8))));
+    map.put("zero-power", (d, s) -> new PaperTroubles.ZeroPower(Double.NaN));
+    map.put("zero-unverified", (d, s) -> new PaperTroubles.ZeroUnverified(Double.NaN));
+    map.put(
+        "zero-verification", (d, s) -> new PaperTroubles.ZeroVerification(size(d, s, 0.03, 0.3)));
+    map.put("zero-mismatch", (d, s) -> new PaperTroubles.ZeroMismatch(Double.NaN));
+    map.put("zero-lapsed", (d, s) -> new PaperTroubles.ZeroLapsed(Double.NaN));
+    map.put("calibration-lapsed", (d, s) -> new PaperTroubles.CalibrationLapsed(Double.NaN));
+    map.put("cord-worn", (d, s) -> new PaperTroubles.CordWorn(s.orElse(d.whole(600, 1500))));
+    map.put("missing", (d, s) -> new PaperTroubles.Missing(s.orElse(d.whole(1, 4))));
+    map.put("unscheduled", (d, s) -> new PaperTroubles.Unscheduled(Double.NaN));
+    map.put("double", (d, s) -> new PaperTroubles.ReadTwice(Double.NaN));
+    map.put("paper-conflict", (d, s) -> new PaperTroubles.PaperConflict(Double.NaN));
     return map;
+  }
+
+  /** Feet for metres, metres for feet, or an index that is a few per cent off. */
+  private static double ratio(Dice dice) {
+    double how = dice.uniform(0, 1);
+    if (how < 0.2) {
+      return 1 / 0.3048;
+    }
+    return how < 0.3 ? 0.3048 : how < 0.7 ? dice.uniform(1.03, 1.08) : dice.uniform(0.92, 0.97);
   }
 
   private static double size(Dice dice, OptionalDouble given, double low, double high) {

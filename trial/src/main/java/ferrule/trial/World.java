@@ -30,6 +30,9 @@ final class World {
   /** Share of ends that carry a film of dirt. */
   private final double filmShare;
 
+  /** How much the terminations of one panel differ from another's, standard deviation, dB. */
+  final double panelDb;
+
   /** Mean of a multimode end connection, dB: differs with the launch and the plugs of a job. */
   private final double multimodeMeanDb;
 
@@ -39,7 +42,15 @@ final class World {
     meterDb = dice.uniform(0.005, 0.02);
     wanderDb = dice.uniform(0, 0.03);
     filmShare = dice.uniform(0, 0.03);
+    panelDb = dice.uniform(0, 0.015);
     multimodeMeanDb = dice.uniform(0.06, 0.14);
+  }
+
+  /** The end of an installed fibre in a panel whose terminations lose so much more than others. */
+  Tip linkTip(FibreKind kind, double panel, Dice dice) {
+    Tip tip = linkTip(kind, dice);
+    double longer = panel * matingShare(kind, true);
+    return new Tip(tip.plug(), tip.ownShortDb() + panel, tip.ownLongDb() + longer, tip.filmDb());
   }
 
   /** The end of an installed fibre. */
