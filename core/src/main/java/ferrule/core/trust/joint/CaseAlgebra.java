@@ -126,6 +126,11 @@ final class CaseAlgebra {
     return q;
   }
 
+  /** The fibre's part as a shift would show in it: bounded for bad links, dB over scale. */
+  double boundedPart(double[] residual) {
+    return law.score(part(residual)) / law.slope();
+  }
+
   /**
    * Score of a shift of each case.
    *

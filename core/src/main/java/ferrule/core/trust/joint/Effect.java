@@ -136,12 +136,10 @@ sealed interface Effect {
   }
 
   /** A-B against B-A, in all zeros. */
-  record Bias(int family) implements Effect {
+  record Bias() implements Effect {
     @Override
     public double at(Frame frame, int fibre, int reading) {
-      return frame.family[fibre] == family
-          ? frame.families.get(family).cases().get(frame.caseOf[reading]).forward() ? 0.5 : -0.5
-          : 0;
+      return frame.levels.get(frame.levelOf[reading]).forward() ? 0.5 : -0.5;
     }
 
     @Override

@@ -85,7 +85,7 @@ public final class JointDoubts implements DoubtFinder {
     if (effect instanceof Effect.HighPosition position) {
       return List.of(position(ledger, frame, position, suspect, rivals));
     }
-    return List.of(bias(ledger, frame, (Effect.Bias) effect, suspect, rivals));
+    return List.of(bias(ledger, frame, effect, suspect, rivals));
   }
 
   private static List<AssessedReading> under(Ledger ledger, Zero zero, Part part) {
@@ -415,15 +415,13 @@ public final class JointDoubts implements DoubtFinder {
   }
 
   private static Doubt bias(
-      Ledger ledger, Frame frame, Effect.Bias bias, Suspect suspect, List<Suspect> rivals) {
-    Family family = frame.families.get(bias.family());
+      Ledger ledger, Frame frame, Effect bias, Suspect suspect, List<Suspect> rivals) {
     List<AssessedReading> reach =
         readingsOf(frame, ledger, bias).stream().filter(r -> bothWays(ledger, r)).toList();
     Set<String> zeros = new TreeSet<>();
     reach.forEach(r -> zeros.add(r.reading().reference()));
     String what =
-        family.category().label()
-            + ": A-B reads "
+        "A-B reads "
             + signed(suspect.sizeDb())
             + " against B-A, standard deviation "
             + Decibels.shown(suspect.sdDb())

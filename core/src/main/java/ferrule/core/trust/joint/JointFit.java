@@ -40,7 +40,6 @@ final class JointFit {
   private static final double SPLICE_SD = 0.03;
   private static final double BIAS_SD = 0.008;
   private static final double PLACE_SD = 0.012;
-  private static final double POSITION_SD = 0.006;
 
   /** Prior of the size of an effect once it is taken in, dB: wide. */
   private static final double EFFECT_SD = 1;
@@ -57,8 +56,8 @@ final class JointFit {
   private final int base;
   private final int border;
   private final int[] familyBase;
+  private final int bias;
   private final int placeBase;
-  private final int positionBase;
   private final int[] cableBase;
   private final double[] borderPrecision;
 
@@ -95,11 +94,11 @@ final class JointFit {
     int at = 0;
     for (Family family : frame.families) {
       familyBase[family.index()] = at;
-      at += 4 + 2 * family.wavelengths();
+      at += 3 + 2 * family.wavelengths();
     }
+    this.bias = at++;
     this.placeBase = at;
-    this.positionBase = placeBase + frame.places.size();
-    at = positionBase + frame.positions.size();
+    at = placeBase + frame.places.size();
     this.cableBase = new int[frame.cables.length];
     for (int c = 0; c < cableBase.length; c++) {
       cableBase[c] = at;
@@ -130,18 +129,13 @@ final class JointFit {
       borderPrecision[b] = precision(CONNECTION_MEAN_SD);
       borderPrecision[b + 1] = precision(INNER_SD);
       borderPrecision[b + 2] = precision(SPLICE_SD);
-      borderPrecision[b + 3] = precision(BIAS_SD);
       for (int w = 0; w < family.wavelengths(); w++) {
-        borderPrecision[b + 4 + 2 * w] = precision(CONNECTION_PATTERN_SD);
-        borderPrecision[b + 5 + 2 * w] = precision(glassSd(family, family.nm(w)));
+        borderPrecision[b + 3 + 2 * w] = precision(CONNECTION_PATTERN_SD);
+        borderPrecision[b + 4 + 2 * w] = precision(glassSd(family, family.nm(w)));
       }
     }
-    Arrays.fill(borderPrecision, placeBase, positionBase, precision(PLACE_SD));
-    Arrays.fill(
-        borderPrecision,
-        positionBase,
-        positionBase + frame.positions.size(),
-        precision(POSITION_SD));
+    borderPrecision[bias] = precision(BIAS_SD);
+    Arrays.fill(borderPrecision, placeBase, placeBase + frame.places.size(), precision(PLACE_SD));
     for (int c = 0; c < cableBase.length; c++) {
       Family family = frame.families.get(frame.cables[c]);
       for (int w = 0; w < family.wavelengths(); w++) {
@@ -165,17 +159,13 @@ final class JointFit {
     return 1 / (sd * sd);
   }
 
-  /** Index in the border of the direction bias of a family. */
-  int biasAt(int family) {
-    return familyBase[family] + 3;
+  /** Index in the border of the direction bias. */
+  int biasAt() {
+    return bias;
   }
 
   int placeAt(int place) {
     return placeBase + place;
-  }
-
-  int positionAt(int position) {
-    return positionBase + position;
   }
 
   int effectAt(int effect) {
@@ -351,11 +341,11 @@ final class JointFit {
       int begin = frame.start[i];
       int d = frame.start[i + 1] - begin;
       double[] mean = next(b, d);
-      double[] bias = next(b + 3, d);
+      double[] apart = next(bias, d);
       for (int k = 0; k < d; k++) {
         Family.Case one = family.cases().get(frame.caseOf[begin + k]);
         mean[k] = one.pattern();
-        bias[k] = one.forward() ? 0.5 : -0.5;
+        apart[k] = one.forward() ? 0.5 : -0.5;
       }
       if (frame.connections[i] > 0) {
         fill(next(b + 1, d), mean, frame.connections[i], d);
@@ -371,8 +361,8 @@ final class JointFit {
         if (!any) {
           continue;
         }
-        double[] alone = next(b + 4 + 2 * w, d);
-        double[] glass = next(b + 5 + 2 * w, d);
+        double[] alone = next(b + 3 + 2 * w, d);
+        double[] glass = next(b + 4 + 2 * w, d);
         for (int k = 0; k < d; k++) {
           boolean own = family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
           alone[k] = own ? 1 : 0;
@@ -387,9 +377,6 @@ final class JointFit {
       }
       if (frame.placeB[i] >= 0) {
         fill(next(placeBase + frame.placeB[i], d), mean, 1, d);
-      }
-      if (frame.position[i] >= 0) {
-        fill(next(positionBase + frame.position[i], d), mean, 1, d);
       }
       for (int e = 0; e < effects.size(); e++) {
         boolean any = false;
@@ -683,6 +670,16 @@ final class JointFit {
   /** Posterior variance of a border part. */
   double varianceOfPart(int part) {
     return borderInverse[part * border + part];
+  }
+
+  /** A fibre's part, bounded for bad links, dB at the family's first wavelength or the like. */
+  double ownPart(int fibre) {
+    int d = frame.start[fibre + 1] - frame.start[fibre];
+    double[] scaled = new double[d];
+    for (int k = 0; k < d; k++) {
+      scaled[k] = residual[frame.start[fibre] + k] / frame.scale[fibre];
+    }
+    return scatter.algebra(fibre).boundedPart(scaled) * frame.scale[fibre];
   }
 
   /** Information that a fibre's readings give, row by row, 1/dB². */

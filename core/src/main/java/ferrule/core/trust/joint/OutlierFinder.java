@@ -21,16 +21,16 @@ import java.util.function.Consumer;
 
 /**
  * {@code outlier}: inside the limit, far above what was expected once zeros, glass and panels are
- * taken out: more than four robust standard deviations of its like and more than 0.30 dB (common
- * practice, no source). A limit is often three to five times the expected loss, so a bad connection
- * passes it.
+ * taken out: more than 3.5 robust standard deviations of its like (Iglewicz and Hoaglin 1993, "How
+ * to detect and handle outliers") and more than 0.30 dB (common practice, no source). A limit is
+ * often three to five times the expected loss, so a bad connection passes it.
  *
  * <p>Honest connections have a long upper tail, so a large job holds a few such fibres by nature;
  * each is still worth a look, and none holds back a standing.
  */
 public final class OutlierFinder implements DoubtFinder {
 
-  private static final double ROBUST_SDS = 4;
+  private static final double ROBUST_SDS = 3.5;
   private static final double LEAST_DB = 0.30;
   private static final int ENOUGH = 12;
 

@@ -225,34 +225,70 @@ final class Search {
     }
   }
 
+  /**
+   * Positions are compared within links: the part of each fibre less the mean of its link's, so
+   * that neither zero nor cable nor mating of an array enters.
+   */
   private void positions(List<Suspect> out) {
     int looks = frame.positions.size();
+    if (looks == 0) {
+      return;
+    }
+    double[] own = new double[frame.fibres()];
+    double[] sum = new double[looks];
+    double[] stretch = new double[looks];
     int[] counts = new int[looks];
-    for (int i = 0; i < frame.fibres(); i++) {
-      if (frame.position[i] >= 0) {
-        counts[frame.position[i]]++;
+    double squares = 0;
+    int all = 0;
+    for (int i = 0; i < frame.fibres(); i += frame.together[i]) {
+      int m = frame.together[i];
+      if (m < 2) {
+        continue;
+      }
+      double mean = 0;
+      for (int j = i; j < i + m; j++) {
+        own[j] = fit.ownPart(j);
+        mean += own[j] / m;
+      }
+      for (int j = i; j < i + m; j++) {
+        double apart = own[j] - mean;
+        squares += apart * apart * m / (m - 1.0);
+        all++;
+        if (frame.position[j] >= 0) {
+          sum[frame.position[j]] += apart;
+          stretch[frame.position[j]] += (m - 1.0) / m;
+          counts[frame.position[j]]++;
+        }
       }
     }
+    double sd = Math.sqrt(squares / Math.max(1, all));
     for (int p = 0; p < looks; p++) {
-      Suspect s = free(new Effect.HighPosition(p), fit.positionAt(p), counts[p]);
-      if (s.sizeDb() > 0 && counts[p] <= LARGEST_SHARE * frame.fibres()) {
+      if (counts[p] < FEWEST || sd == 0 || counts[p] > LARGEST_SHARE * frame.fibres()) {
+        continue;
+      }
+      Suspect s =
+          new Suspect(
+              new Effect.HighPosition(p),
+              sum[p] / stretch[p],
+              sd / Math.sqrt(stretch[p]),
+              0,
+              counts[p]);
+      if (s.sizeDb() > 0) {
         out.add(judged(s, Math.log(looks) + Looks.logTail(s.ratio())));
       }
     }
   }
 
   private void biases(List<Suspect> out) {
-    for (Family family : frame.families) {
-      int both = 0;
-      for (int i = 0; i < frame.fibres(); i++) {
-        if (frame.family[i] == family.index() && readBothWays(family, frame.mask[i])) {
-          both++;
-        }
+    int both = 0;
+    for (int i = 0; i < frame.fibres(); i++) {
+      if (readBothWays(frame.families.get(frame.family[i]), frame.mask[i])) {
+        both++;
       }
-      if (both >= FEWEST) {
-        Suspect s = free(new Effect.Bias(family.index()), fit.biasAt(family.index()), both);
-        out.add(judged(s, Math.log(frame.families.size()) + Looks.logTwoSided(s.ratio())));
-      }
+    }
+    if (both >= FEWEST) {
+      Suspect s = free(new Effect.Bias(), fit.biasAt(), both);
+      out.add(judged(s, Looks.logTwoSided(s.ratio())));
     }
   }
 
