@@ -6,6 +6,8 @@ import ferrule.core.optics.FibreKind;
 import ferrule.core.optics.Wavelength;
 import ferrule.core.rulebook.Rulebook.EndKey;
 import ferrule.core.rulebook.Rulebook.FibreKey;
+import ferrule.core.rulebook.toml.Section;
+import ferrule.core.rulebook.toml.TomlText;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -14,12 +16,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.tomlj.Toml;
-import org.tomlj.TomlArray;
-import org.tomlj.TomlParseError;
-import org.tomlj.TomlParseResult;
-import org.tomlj.TomlPosition;
-import org.tomlj.TomlTable;
 
 /**
  * Reads a rulebook from TOML text. The shipped rulebooks and an owner's own have the same form; see
@@ -57,19 +53,13 @@ public final class RulebookReader {
    * @param text TOML
    */
   public static Outcome read(String file, String text) {
-    return new RulebookReader(file).parse(text);
+    TomlText.Outcome toml = TomlText.read(file, text);
+    return toml.section()
+        .map(whole -> new RulebookReader(file).understand(whole))
+        .orElseGet(() -> new Outcome(Optional.empty(), toml.problems()));
   }
 
-  private Outcome parse(String text) {
-    TomlParseResult toml = Toml.parse(text);
-    for (TomlParseError error : toml.errors()) {
-      problems.add(
-          new Problem(
-              file, error.position().line(), "", "TOML", String.valueOf(error.getMessage()), ""));
-    }
-    if (!problems.isEmpty()) {
-      return new Outcome(Optional.empty(), problems);
-    }
+  private Outcome understand(Section toml) {
     refuseUnknown(toml, TOP, "");
     String id = text(toml, "id", true);
     String title = text(toml, "title", true);
@@ -82,7 +72,7 @@ public final class RulebookReader {
     Map<FibreKind, Figure> splice = new EnumMap<>(FibreKind.class);
     Map<String, Figure> device = new HashMap<>();
 
-    for (TomlTable row : rows(toml, "fibre")) {
+    for (Section row : rows(toml, "fibre")) {
       refuseUnknown(row, Set.of("category", "wavelength_nm", "limit_db_per_km"), "fibre");
       FibreCategory category = category(row);
       Wavelength wavelength = wavelength(row);
@@ -91,7 +81,7 @@ public final class RulebookReader {
         once(fibre, new FibreKey(category, wavelength), figure, row, "fibre");
       }
     }
-    for (TomlTable row : rows(toml, "connection")) {
+    for (Section row : rows(toml, "connection")) {
       refuseUnknown(row, Set.of("fibre", "place", "cord", "limit_db"), "connection");
       FibreKind kind = kind(row);
       Figure figure = figure(row, "limit_db", 10);
@@ -115,7 +105,7 @@ public final class RulebookReader {
         default -> wrong(row, "place", "inner, end or reference-pair", place);
       }
     }
-    for (TomlTable row : rows(toml, "splice")) {
+    for (Section row : rows(toml, "splice")) {
       refuseUnknown(row, Set.of("fibre", "limit_db"), "splice");
       FibreKind kind = kind(row);
       Figure figure = figure(row, "limit_db", 10);
@@ -123,7 +113,7 @@ public final class RulebookReader {
         once(splice, kind, figure, row, "splice");
       }
     }
-    for (TomlTable row : rows(toml, "device")) {
+    for (Section row : rows(toml, "device")) {
       refuseUnknown(row, Set.of("device", "limit_db"), "device");
       String name = text(row, "device", true);
       Figure figure = figure(row, "limit_db", 60);
@@ -144,12 +134,12 @@ public final class RulebookReader {
         List.of());
   }
 
-  private <K> void once(Map<K, Figure> map, K key, Figure figure, TomlTable row, String table) {
+  private <K> void once(Map<K, Figure> map, K key, Figure figure, Section row, String table) {
     if (map.putIfAbsent(key, figure) != null) {
       problems.add(
           new Problem(
               file,
-              line(row, row.keySet().iterator().next()),
+              line(row, row.keys().iterator().next()),
               table,
               "each figure once",
               "a second entry for the same case",
@@ -157,14 +147,14 @@ public final class RulebookReader {
     }
   }
 
-  private List<String> notes(TomlTable toml) {
+  private List<String> notes(Section toml) {
     List<String> notes = new ArrayList<>();
-    if (toml.get("notes") instanceof TomlArray array) {
-      for (int i = 0; i < array.size(); i++) {
-        if (array.get(i) instanceof String note) {
+    if (toml.get("notes") instanceof List<?> array) {
+      for (Object one : array) {
+        if (one instanceof String note) {
           notes.add(note);
         } else {
-          wrong(toml, "notes", "a list of texts", String.valueOf(array.get(i)));
+          wrong(toml, "notes", "a list of texts", String.valueOf(one));
         }
       }
     } else if (toml.contains("notes")) {
@@ -173,19 +163,18 @@ public final class RulebookReader {
     return notes;
   }
 
-  private List<TomlTable> rows(TomlTable toml, String name) {
-    List<TomlTable> rows = new ArrayList<>();
+  private List<Section> rows(Section toml, String name) {
+    List<Section> rows = new ArrayList<>();
     Object value = toml.get(name);
     if (value == null) {
       return rows;
     }
-    if (value instanceof TomlArray array) {
-      for (int i = 0; i < array.size(); i++) {
-        if (array.get(i) instanceof TomlTable table) {
+    if (value instanceof List<?> array) {
+      for (Object one : array) {
+        if (one instanceof Section table) {
           rows.add(table);
         } else {
-          wrong(
-              toml, name, "tables, each begun with [[" + name + "]]", String.valueOf(array.get(i)));
+          wrong(toml, name, "tables, each begun with [[" + name + "]]", String.valueOf(one));
         }
       }
     } else {
@@ -194,8 +183,8 @@ public final class RulebookReader {
     return rows;
   }
 
-  private void refuseUnknown(TomlTable table, Set<String> known, String where) {
-    for (String key : table.keySet()) {
+  private void refuseUnknown(Section table, Set<String> known, String where) {
+    for (String key : table.keys()) {
       if (!known.contains(key) && (where.isEmpty() || !SOURCE.contains(key))) {
         problems.add(
             new Problem(
@@ -209,7 +198,7 @@ public final class RulebookReader {
     }
   }
 
-  private @Nullable FibreCategory category(TomlTable row) {
+  private @Nullable FibreCategory category(Section row) {
     String label = text(row, "category", true);
     Optional<FibreCategory> category = FibreCategory.ofLabel(label);
     if (category.isEmpty() && !label.isEmpty()) {
@@ -218,7 +207,7 @@ public final class RulebookReader {
     return category.orElse(null);
   }
 
-  private @Nullable FibreKind kind(TomlTable row) {
+  private @Nullable FibreKind kind(Section row) {
     String word = text(row, "fibre", true);
     for (FibreKind kind : FibreKind.values()) {
       if (kind.word().equals(word)) {
@@ -231,7 +220,7 @@ public final class RulebookReader {
     return null;
   }
 
-  private @Nullable Wavelength wavelength(TomlTable row) {
+  private @Nullable Wavelength wavelength(Section row) {
     Object value = row.get("wavelength_nm");
     if (value instanceof Long nm && nm >= Wavelength.SHORTEST_NM && nm <= Wavelength.LONGEST_NM) {
       return new Wavelength(nm.intValue());
@@ -244,7 +233,7 @@ public final class RulebookReader {
     return null;
   }
 
-  private @Nullable Figure figure(TomlTable row, String key, double most) {
+  private @Nullable Figure figure(Section row, String key, double most) {
     Object value = row.get(key);
     double number =
         value instanceof Long whole
@@ -274,7 +263,7 @@ public final class RulebookReader {
             seenIn));
   }
 
-  private String text(TomlTable table, String key, boolean required) {
+  private String text(Section table, String key, boolean required) {
     Object value = table.get(key);
     if (value instanceof String string && !(required && string.isBlank())) {
       return string;
@@ -285,7 +274,7 @@ public final class RulebookReader {
     return "";
   }
 
-  private void wrong(TomlTable table, String key, String expected, String found) {
+  private void wrong(Section table, String key, String expected, String found) {
     problems.add(
         new Problem(
             file,
@@ -296,18 +285,11 @@ public final class RulebookReader {
             "correct it"));
   }
 
-  private static int line(TomlTable table, String key) {
-    // As a path of one: a plain text would be taken apart at its dots, and refused if oddly spelt.
-    TomlPosition position = table.inputPositionOf(List.of(key));
-    if (position == null) {
-      for (String other : table.keySet()) {
-        TomlPosition near = table.inputPositionOf(List.of(other));
-        if (near != null) {
-          return near.line();
-        }
-      }
-      return 0;
-    }
-    return position.line();
+  /** The line of the key or, if it has none, of the first key in the table that has one. */
+  private static int line(Section table, String key) {
+    int line = table.line(key);
+    return line > 0
+        ? line
+        : table.keys().stream().mapToInt(table::line).filter(n -> n > 0).findFirst().orElse(0);
   }
 }

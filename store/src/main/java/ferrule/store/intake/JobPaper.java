@@ -11,6 +11,8 @@ import ferrule.core.optics.Wavelength;
 import ferrule.core.rulebook.Rulebook;
 import ferrule.core.rulebook.RulebookReader;
 import ferrule.core.rulebook.ShippedRulebooks;
+import ferrule.core.rulebook.toml.Section;
+import ferrule.core.rulebook.toml.TomlText;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.core.zero.Method;
@@ -27,12 +29,6 @@ import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
-import org.tomlj.Toml;
-import org.tomlj.TomlArray;
-import org.tomlj.TomlParseError;
-import org.tomlj.TomlParseResult;
-import org.tomlj.TomlPosition;
-import org.tomlj.TomlTable;
 
 /**
  * The job's paper, {@code job.toml}: its text, the text of the rulebook it names, and what they
@@ -118,22 +114,16 @@ public record JobPaper(
     }
 
     Outcome read() {
-      TomlParseResult toml = Toml.parse(text);
-      for (TomlParseError error : toml.errors()) {
-        problems.add(
-            new Problem(
-                file,
-                error.position().line(),
-                "",
-                "TOML",
-                String.valueOf(error.getMessage()),
-                "correct the line"));
-      }
-      if (!problems.isEmpty()) {
-        return new Outcome(Optional.empty(), problems, notes);
-      }
+      TomlText.Outcome whole = TomlText.read(file, text);
+      return whole
+          .section()
+          .map(this::understand)
+          .orElseGet(() -> new Outcome(Optional.empty(), whole.problems(), notes));
+    }
+
+    private Outcome understand(Section toml) {
       refuseUnknown(toml, TOP, "");
-      TomlTable requirement = table(toml, "requirement");
+      Section requirement = table(toml, "requirement");
       if (requirement == null) {
         if (!toml.contains("requirement")) {
           problems.add(
@@ -219,7 +209,7 @@ public record JobPaper(
       return List.of(FaceDemand.values()).stream().filter(d -> d.word().equals(word)).findFirst();
     }
 
-    private Optional<String> rulebookText(TomlTable requirement, String name) {
+    private Optional<String> rulebookText(Section requirement, String name) {
       if (name.isEmpty()) {
         if (!requirement.contains("rulebook")) {
           wrong(requirement, "rulebook", "requirement.", rulebooks(), "nothing");
@@ -246,10 +236,10 @@ public record JobPaper(
       return outcome.rulebook();
     }
 
-    private SortedSet<Wavelength> wavelengths(TomlTable requirement) {
+    private SortedSet<Wavelength> wavelengths(Section requirement) {
       SortedSet<Wavelength> wavelengths = new TreeSet<>();
       String expected = "a list of whole nanometres from 600 to 1700, such as [1310, 1550]";
-      if (!(requirement.get("wavelengths_nm") instanceof TomlArray array) || array.isEmpty()) {
+      if (!(requirement.get("wavelengths_nm") instanceof List<?> array) || array.isEmpty()) {
         wrong(
             requirement,
             "wavelengths_nm",
@@ -258,23 +248,21 @@ public record JobPaper(
             shown(requirement, "wavelengths_nm"));
         return wavelengths;
       }
-      for (int i = 0; i < array.size(); i++) {
-        if (array.get(i) instanceof Long nm
-            && nm >= Wavelength.SHORTEST_NM
-            && nm <= Wavelength.LONGEST_NM) {
+      for (Object one : array) {
+        if (one instanceof Long nm && nm >= Wavelength.SHORTEST_NM && nm <= Wavelength.LONGEST_NM) {
           wavelengths.add(new Wavelength(nm.intValue()));
         } else {
-          wrong(requirement, "wavelengths_nm", "requirement.", expected, shown(array.get(i)));
+          wrong(requirement, "wavelengths_nm", "requirement.", expected, one.toString());
         }
       }
       return wavelengths;
     }
 
-    private Settings settings(TomlTable toml) {
+    private Settings settings(Section toml) {
       Duration validFor = Settings.USUAL.zeroValidFor();
       Duration verifyEvery = Settings.USUAL.verifyEvery();
       Map<FibreKind, PowerWindow> windows = new EnumMap<>(FibreKind.class);
-      TomlTable zero = table(toml, "zero");
+      Section zero = table(toml, "zero");
       if (zero != null) {
         refuseUnknown(zero, ZERO, "zero.");
         validFor = hours(zero, "valid_hours", validFor);
@@ -284,10 +272,10 @@ public record JobPaper(
         window(zero, "window_multimode_dbm").ifPresent(w -> windows.put(FibreKind.MULTIMODE, w));
       }
       Map<String, Double> sizes = new HashMap<>();
-      TomlTable uncertainty = table(toml, "uncertainty");
+      Section uncertainty = table(toml, "uncertainty");
       if (uncertainty != null) {
         refuseUnknown(uncertainty, Budget.IDS, "uncertainty.");
-        for (String key : uncertainty.keySet()) {
+        for (String key : uncertainty.keys()) {
           if (!Budget.IDS.contains(key)) {
             continue;
           }
@@ -307,7 +295,7 @@ public record JobPaper(
       return new Settings(validFor, verifyEvery, windows, sizes);
     }
 
-    private Duration hours(TomlTable zero, String key, Duration usual) {
+    private Duration hours(Section zero, String key, Duration usual) {
       if (!zero.contains(key)) {
         return usual;
       }
@@ -319,11 +307,11 @@ public record JobPaper(
       return usual;
     }
 
-    private Optional<PowerWindow> window(TomlTable zero, String key) {
+    private Optional<PowerWindow> window(Section zero, String key) {
       if (!zero.contains(key)) {
         return Optional.empty();
       }
-      if (zero.get(key) instanceof TomlArray array && array.size() == 2) {
+      if (zero.get(key) instanceof List<?> array && array.size() == 2) {
         double low = number(array.get(0));
         double high = number(array.get(1));
         if (low >= -100 && low <= high && high <= 40) {
@@ -342,17 +330,17 @@ public record JobPaper(
       return value instanceof Double real ? real : Double.NaN;
     }
 
-    private @Nullable TomlTable table(TomlTable parent, String key) {
+    private @Nullable Section table(Section parent, String key) {
       Object value = parent.get(key);
-      if (value == null || value instanceof TomlTable) {
-        return (TomlTable) value;
+      if (value == null || value instanceof Section) {
+        return (Section) value;
       }
-      wrong(parent, key, "", "a table [" + key + "]", shown(value));
+      wrong(parent, key, "", "a table [" + key + "]", value.toString());
       return null;
     }
 
-    private void refuseUnknown(TomlTable table, Set<String> known, String prefix) {
-      for (String key : table.keySet()) {
+    private void refuseUnknown(Section table, Set<String> known, String prefix) {
+      for (String key : table.keys()) {
         if (!known.contains(key)) {
           wrong(
               table,
@@ -365,7 +353,7 @@ public record JobPaper(
     }
 
     private <T> @Nullable T choice(
-        TomlTable table,
+        Section table,
         String key,
         Function<String, Optional<T>> of,
         String expected,
@@ -381,7 +369,7 @@ public record JobPaper(
       return value;
     }
 
-    private String text(TomlTable table, String key, String prefix, String ifAbsent) {
+    private String text(Section table, String key, String prefix, String ifAbsent) {
       Object value = table.get(key);
       if (value == null) {
         return ifAbsent;
@@ -394,52 +382,37 @@ public record JobPaper(
         }
         return text;
       }
-      wrong(table, key, prefix, "a text in quotes", shown(value));
+      wrong(table, key, prefix, "a text in quotes", value.toString());
       return ifAbsent;
     }
 
-    private List<String> texts(TomlTable table, String key) {
+    private List<String> texts(Section table, String key) {
       List<String> texts = new ArrayList<>();
       Object value = table.get(key);
-      if (value instanceof TomlArray array) {
-        for (int i = 0; i < array.size(); i++) {
-          if (array.get(i) instanceof String string) {
+      if (value instanceof List<?> array) {
+        for (Object one : array) {
+          if (one instanceof String string) {
             texts.add(string);
           } else {
-            wrong(table, key, "requirement.", "texts in quotes", shown(array.get(i)));
+            wrong(table, key, "requirement.", "texts in quotes", one.toString());
           }
         }
       } else if (value != null) {
-        wrong(table, key, "requirement.", "a list of texts", shown(value));
+        wrong(table, key, "requirement.", "a list of texts", value.toString());
       }
       return texts;
     }
 
-    private static String shown(TomlTable table, String key) {
-      return shown(table.get(List.of(key)));
-    }
-
-    private static String shown(@Nullable Object value) {
-      if (value instanceof TomlArray array) {
-        List<String> parts = new ArrayList<>();
-        for (int i = 0; i < array.size(); i++) {
-          parts.add(shown(array.get(i)));
-        }
-        return parts.toString();
-      }
-      if (value instanceof TomlTable) {
-        return "a table";
-      }
+    private static String shown(Section table, String key) {
+      Object value = table.get(key);
       return value == null ? "nothing" : value.toString();
     }
 
-    private void wrong(TomlTable table, String key, String prefix, String expected, String found) {
-      // As a list: a text would be taken for a dotted path, and refused if it is none.
-      TomlPosition position = table.inputPositionOf(List.of(key));
+    private void wrong(Section table, String key, String prefix, String expected, String found) {
       problems.add(
           new Problem(
               file,
-              position == null ? 0 : position.line(),
+              table.line(key),
               Problem.printable(prefix + key),
               expected,
               found,
