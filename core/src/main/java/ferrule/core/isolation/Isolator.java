@@ -24,10 +24,10 @@ import org.ejml.dense.row.CommonOps_DDRM;
 public final class Isolator {
 
   /** More ends at one wavelength than this are refused. */
-  public static final int MOST_ENDS = 100;
+  public static final int MOST_ENDS = 60;
 
   /** More readings at one wavelength than this are refused. */
-  public static final int MOST_READINGS = 2000;
+  public static final int MOST_READINGS = 1000;
 
   private static final Comparator<PathReading> ORDER =
       Comparator.comparing((PathReading r) -> r.path().toString())

@@ -262,26 +262,29 @@ final class NextSearch {
 
   /** Every path of two or three cords that these ends allow, each once whichever way it is lit. */
   private List<MatedPath> paths(List<EndId> ends) {
+    Set<EndId> known = new HashSet<>(ends);
+    // Turning the third cord end for end adds the same ends: once is enough.
+    List<String> middles =
+        ends.stream()
+            .filter(end -> end.number() == 1 && known.contains(new EndId(end.cord(), 2)))
+            .map(EndId::cord)
+            .toList();
     List<MatedPath> paths = new ArrayList<>();
     for (int i = 0; i < ends.size(); i++) {
       for (int j = i + 1; j < ends.size(); j++) {
-        EndId one = ends.get(i);
-        EndId other = ends.get(j);
-        if (!one.cord().equals(other.cord())) {
-          MatedPath direct = oriented(one, other);
-          paths.add(direct);
-          EndId launch = direct.launch();
-          EndId receive = direct.ends().get(1);
-          for (EndId middle : ends) {
-            // Turning the third cord end for end adds the same ends: once is enough.
-            if (middle.number() == 1
-                && !middle.cord().equals(one.cord())
-                && !middle.cord().equals(other.cord())
-                && ends.contains(new EndId(middle.cord(), 2))) {
-              EndId out = new EndId(middle.cord(), 2);
-              MatedPath.joined(List.of(new Mating(launch, middle), new Mating(out, receive)))
-                  .ifPresent(paths::add);
-            }
+        if (ends.get(i).cord().equals(ends.get(j).cord())) {
+          continue;
+        }
+        MatedPath direct = oriented(ends.get(i), ends.get(j));
+        paths.add(direct);
+        Mating mating = direct.matings().get(0);
+        for (String middle : middles) {
+          if (!middle.equals(mating.first().cord()) && !middle.equals(mating.second().cord())) {
+            MatedPath.joined(
+                    List.of(
+                        new Mating(mating.first(), new EndId(middle, 1)),
+                        new Mating(new EndId(middle, 2), mating.second())))
+                .ifPresent(paths::add);
           }
         }
       }
