@@ -54,7 +54,7 @@ final class LeastSquares {
       for (int j = 0; j < unknowns; j++) {
         double seen = 0;
         for (int k = 0; k < rank; k++) {
-          seen += shape.right().get(i, k) * shape.right().get(j, k);
+          seen += shape.right.get(i, k) * shape.right.get(j, k);
         }
         unseen[i][j] = (i == j ? 1 : 0) - seen;
       }
@@ -65,9 +65,9 @@ final class LeastSquares {
       for (int j = 0; j < unknowns; j++) {
         for (int k = 0; k < rank; k++) {
           covariance[i][j] +=
-              inverse.right().get(i, k)
-                  * inverse.right().get(j, k)
-                  / (inverse.singular()[k] * inverse.singular()[k]);
+              inverse.right.get(i, k)
+                  * inverse.right.get(j, k)
+                  / (inverse.singular[k] * inverse.singular[k]);
         }
       }
     }
@@ -89,7 +89,14 @@ final class LeastSquares {
   }
 
   /** Right singular vectors, largest singular value first. */
-  private record Decomposed(double[] singular, DMatrixRMaj right) {
+  private static final class Decomposed {
+    private final double[] singular;
+    private final DMatrixRMaj right;
+
+    private Decomposed(double[] singular, DMatrixRMaj right) {
+      this.singular = singular;
+      this.right = right;
+    }
 
     static Decomposed of(DMatrixRMaj matrix) {
       SingularValueDecomposition_F64<DMatrixRMaj> svd =

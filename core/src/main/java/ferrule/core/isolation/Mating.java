@@ -19,7 +19,7 @@ public record Mating(EndId first, EndId second) {
 
   /** The same mating, passed the other way. */
   public Mating turned() {
-    return new Mating(second, first);
+    return new Mating(/* first= */ second, /* second= */ first);
   }
 
   /** The mating with its ends in the order of their names: one form for one pair. */

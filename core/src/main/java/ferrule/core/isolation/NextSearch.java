@@ -1,6 +1,7 @@
 package ferrule.core.isolation;
 
 import ferrule.core.isolation.NextMeasurement.Why;
+import ferrule.core.optics.LossDb;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -246,7 +247,7 @@ final class NextSearch {
   private PathReading imagined(MatedPath path) {
     return new PathReading(
         path,
-        ferrule.core.optics.LossDb.ZERO,
+        LossDb.ZERO,
         Optional.empty(),
         OptionalDouble.of(Math.sqrt(variance(path))),
         Optional.empty());
