@@ -30,8 +30,6 @@ import java.util.function.Consumer;
 public final class JudgementText {
 
   private static final int FEW = 12;
-  private static final int WIDTH = 100;
-  private static final int HANGING = 4;
 
   private final Terminal terminal;
   private final PrintWriter out;
@@ -105,22 +103,8 @@ public final class JudgementText {
     };
   }
 
-  /** Prints a line, broken at blanks where it is too long, what follows set in deeper. */
   private void say(String line) {
-    int indent = 0;
-    while (indent < line.length() && line.charAt(indent) == ' ') {
-      indent++;
-    }
-    String rest = line;
-    while (rest.length() > WIDTH) {
-      int at = rest.lastIndexOf(' ', WIDTH);
-      if (at <= indent + HANGING) {
-        break;
-      }
-      out.println(rest.substring(0, at));
-      rest = " ".repeat(indent + HANGING) + rest.substring(at + 1);
-    }
-    out.println(rest);
+    Lines.say(out, line);
   }
 
   private static String totals(Judgement judgement) {

@@ -32,6 +32,7 @@ import picocli.CommandLine.Spec;
       NewCommand.class,
       AddCommand.class,
       JudgeCommand.class,
+      CordsCommand.class,
       RecordCommand.class,
       DeskCommand.class,
       ManualCommand.class,

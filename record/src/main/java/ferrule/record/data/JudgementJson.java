@@ -397,7 +397,7 @@ public final class JudgementJson {
     json.writeEndArray();
   }
 
-  private static void problems(JsonGenerator json, List<Problem> problems) throws IOException {
+  static void problems(JsonGenerator json, List<Problem> problems) throws IOException {
     json.writeArrayFieldStart("problems");
     for (Problem problem : problems) {
       json.writeStartObject();

@@ -1,6 +1,8 @@
 package ferrule.store.intake;
 
 import ferrule.core.face.FacePicture;
+import ferrule.core.isolation.MatedPath;
+import ferrule.core.isolation.PathReading;
 import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.LevelDbm;
 import ferrule.core.optics.LossDb;
@@ -19,6 +21,7 @@ import ferrule.store.intake.TableRow.CordRow;
 import ferrule.store.intake.TableRow.FaceRow;
 import ferrule.store.intake.TableRow.InstrumentRow;
 import ferrule.store.intake.TableRow.LinkRow;
+import ferrule.store.intake.TableRow.MatingRow;
 import ferrule.store.intake.TableRow.ReadingRow;
 import ferrule.store.intake.TableRow.ReferenceRow;
 import java.time.Instant;
@@ -27,6 +30,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.SortedSet;
@@ -45,6 +49,8 @@ final class RowParser {
   private static final double LEAST_LEVEL_DBM = -100;
   private static final double MOST_LOSS_DB = 100;
   private static final double LEAST_LOSS_DB = -60;
+  private static final double LEAST_SD_DB = 0.001;
+  private static final double MOST_SD_DB = 10;
   private static final String CATEGORIES = "OM1 to OM5, OS1, OS1a or OS2";
   private static final String CONNECTORS =
       "a family and a polish, such as LC-UPC, SC-APC or MPO-PC";
@@ -70,6 +76,7 @@ final class RowParser {
           case REFERENCES -> reference();
           case READINGS -> reading();
           case FACES -> face();
+          case MATINGS -> mating();
         };
     return cells.bad() ? null : row;
   }
@@ -259,6 +266,32 @@ final class RowParser {
             cells.text(3),
             Optional.ofNullable(cells.time(4)),
             cells.note(5)));
+  }
+
+  private @Nullable TableRow mating() {
+    String ends = cells.required(0);
+    MatedPath path = null;
+    if (!ends.isEmpty()) {
+      EndsText read = EndsText.read(ends);
+      path = read.path().orElse(null);
+      if (path == null) {
+        cells.problem("ends", read.expected(), ends, read.action());
+      }
+    }
+    double loss = cells.requiredNumber(1, LEAST_LOSS_DB, MOST_LOSS_DB, "dB");
+    Wavelength wavelength = cells.isEmpty(2) ? null : wavelength(2);
+    double sd = cells.number(3, LEAST_SD_DB, MOST_SD_DB, "dB");
+    Instant measuredAt = cells.time(4);
+    if (cells.bad() || path == null) {
+      return null;
+    }
+    return new MatingRow(
+        new PathReading(
+            path,
+            new LossDb(loss),
+            Optional.ofNullable(wavelength),
+            Double.isNaN(sd) ? OptionalDouble.empty() : OptionalDouble.of(sd),
+            Optional.ofNullable(measuredAt)));
   }
 
   private @Nullable FibreCategory category(int column, boolean required) {

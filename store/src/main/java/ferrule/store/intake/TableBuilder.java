@@ -84,6 +84,7 @@ final class TableBuilder {
   private String keyColumn() {
     return switch (header.kind()) {
       case REFERENCES -> "reference, direction and wavelength_nm";
+      case MATINGS -> "ends, wavelength_nm and measured_at";
       default -> header.kind().columns().get(0);
     };
   }

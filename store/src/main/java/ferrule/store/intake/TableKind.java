@@ -5,7 +5,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** The tables of a job folder, with their columns. The names are a contract: add, never rename. */
+/**
+ * The tables of a job folder, and one that stands alone, with their columns. The names are a
+ * contract: add, never rename.
+ */
 @SuppressWarnings("ImmutableEnumChecker") // its lists are copies that nobody can change
 public enum TableKind {
   /** What was to be built. */
@@ -49,7 +52,9 @@ public enum TableKind {
       List.of("link", "fibre", "direction", "wavelength_nm", "reference", "measured_at"),
       List.of("power_dbm", "loss_db", "length_m", "operator")),
   /** Pictures of end faces. */
-  FACES("faces", List.of("picture", "subject"), List.of("stage", "class", "taken_at", "operator"));
+  FACES("faces", List.of("picture", "subject"), List.of("stage", "class", "taken_at", "operator")),
+  /** Losses of mated cord ends, for cord isolation; no part of a job. */
+  MATINGS("matings", List.of("ends", "loss_db"), List.of("wavelength_nm", "sd_db", "measured_at"));
 
   private final String stem;
   private final List<String> required;
@@ -68,6 +73,11 @@ public enum TableKind {
     return stem;
   }
 
+  /** Whether it is a table of a job folder. */
+  public boolean inJob() {
+    return this != MATINGS;
+  }
+
   /** Columns that must be there. */
   public List<String> required() {
     return required;
@@ -78,11 +88,11 @@ public enum TableKind {
     return columns;
   }
 
-  /** The table with this file name, folders and ending aside, upper or lower case. */
+  /** The table of a job with this file name, folders and ending aside, upper or lower case. */
   public static Optional<TableKind> ofFileName(String name) {
     String stem = name.replaceAll(".*[/\\\\]", "").replaceFirst("\\.[^.]*$", "");
     for (TableKind kind : values()) {
-      if (kind.stem.equals(stem.toLowerCase(Locale.ROOT))) {
+      if (kind.inJob() && kind.stem.equals(stem.toLowerCase(Locale.ROOT))) {
         return Optional.of(kind);
       }
     }
@@ -90,13 +100,13 @@ public enum TableKind {
   }
 
   /**
-   * The only table all of whose required columns are in the header; empty if there is none or more
-   * than one.
+   * The only table of a job all of whose required columns are in the header; empty if there is none
+   * or more than one.
    */
   public static Optional<TableKind> ofHeader(List<String> names) {
     TableKind found = null;
     for (TableKind kind : values()) {
-      if (names.containsAll(kind.required)) {
+      if (kind.inJob() && names.containsAll(kind.required)) {
         if (found != null) {
           return Optional.empty();
         }

@@ -1,6 +1,7 @@
 package ferrule.store.intake;
 
 import ferrule.core.face.FacePicture;
+import ferrule.core.isolation.PathReading;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.Instrument;
 import ferrule.core.plant.Link;
@@ -35,9 +36,12 @@ public sealed interface TableRow {
   /** A row of faces. */
   record FaceRow(FacePicture face) implements TableRow {}
 
+  /** A row of matings. */
+  record MatingRow(PathReading reading) implements TableRow {}
+
   /**
    * The name under which at most one row of a kind may stand; empty for readings and faces, of
-   * which there may be many alike.
+   * which there may be many alike, and for matings without a time.
    */
   default String key() {
     if (this instanceof LinkRow row) {
@@ -55,6 +59,14 @@ public sealed interface TableRow {
           + row.level().direction().word()
           + " "
           + row.level().wavelength().nm();
+    }
+    if (this instanceof MatingRow row && row.reading().measuredAt().isPresent()) {
+      PathReading reading = row.reading();
+      return reading.path()
+          + " "
+          + reading.wavelength().map(Object::toString).orElse("")
+          + " "
+          + reading.measuredAt().get();
     }
     return "";
   }

@@ -31,6 +31,7 @@ enum EntryKind {
       case REFERENCES -> REFERENCE;
       case READINGS -> READING;
       case FACES -> FACE;
+      case MATINGS -> throw new IllegalArgumentException("Matings are no part of a job");
     };
   }
 

@@ -75,7 +75,7 @@ class XlsxTablesTest {
   void aFolderOfWorkbooksIsTheSameJobAsTheFolderOfTablesInText() throws IOException {
     Path folder = Fixtures.mill(temp);
     Job fromText = job(folder);
-    for (TableKind kind : TableKind.values()) {
+    for (TableKind kind : Arrays.stream(TableKind.values()).filter(TableKind::inJob).toList()) {
       Path csv = folder.resolve(kind.stem() + ".csv");
       Workbooks.typed(folder.resolve(kind.stem() + ".xlsx"), Map.of("Sheet1", Workbooks.csv(csv)));
       Files.delete(csv);

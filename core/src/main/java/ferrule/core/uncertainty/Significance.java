@@ -1,0 +1,53 @@
+package ferrule.core.uncertainty;
+
+import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
+import org.apache.commons.statistics.distribution.TDistribution;
+
+/** How likely a value is by chance alone, with a spread that is itself only known so well. */
+public final class Significance {
+
+  private Significance() {}
+
+  /**
+   * Probability that Student's t lies below a value.
+   *
+   * @param t a difference over its standard deviation
+   * @param degrees degrees of freedom of that standard deviation, above 0; infinite if it is known
+   */
+  public static double studentBelow(double t, double degrees) {
+    return student(degrees).cumulativeProbability(t);
+  }
+
+  /** Probability that Student's t lies this far from 0, on either side. */
+  public static double studentTwoSided(double t, double degrees) {
+    return 2 * student(degrees).survivalProbability(Math.abs(t));
+  }
+
+  private static TDistribution student(double degrees) {
+    return TDistribution.of(Double.isFinite(degrees) ? degrees : 1e9);
+  }
+
+  /**
+   * Probability that a sum of squares of this many standard normal values exceeds a value.
+   *
+   * @param degrees at least 1
+   */
+  public static double chiSquaredAbove(double value, double degrees) {
+    return ChiSquaredDistribution.of(degrees).survivalProbability(value);
+  }
+
+  /** The value that such a sum exceeds with the given probability. */
+  public static double chiSquaredCritical(double probability, double degrees) {
+    return ChiSquaredDistribution.of(degrees).inverseSurvivalProbability(probability);
+  }
+
+  /**
+   * The chance that each of some independent looks may ring, if all together may ring with the
+   * given chance: {@code 1 - (1 - alpha)^(1/n)} (Šidák).
+   *
+   * @param looks at least 1
+   */
+  public static double eachOf(long looks, double alpha) {
+    return -Math.expm1(Math.log1p(-alpha) / Math.max(1, looks));
+  }
+}

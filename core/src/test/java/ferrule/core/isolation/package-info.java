@@ -1,0 +1,5 @@
+/** Tests of cord isolation. */
+@NullMarked
+package ferrule.core.isolation;
+
+import org.jspecify.annotations.NullMarked;
