@@ -22,8 +22,8 @@ import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -119,34 +119,37 @@ public final class CordWornFinder implements DoubtFinder {
         readings.addAll(ledger.byLevel().of(level));
       }
     }
-    readings.sort(Comparator.comparingInt(AssessedReading::index));
     return readings;
   }
 
   // -- matings
 
-  private record Mating(String link, boolean forward) {}
-
   private static @Nullable Doubt byMatings(Ledger ledger, String cord, List<Use> uses) {
     int onRecord = ledger.cord(cord).map(c -> c.matings().orElse(0)).orElse(0);
+    boolean overAlready = onRecord >= MATINGS;
     List<AssessedReading> byTime = readings(ledger, uses);
-    List<AssessedReading> reach = byTime;
-    Set<Mating> matings = new HashSet<>();
-    if (onRecord < MATINGS) {
-      byTime = new ArrayList<>(byTime);
-      byTime.sort(
-          Comparator.comparing((AssessedReading r) -> r.reading().measuredAt())
-              .thenComparingInt(AssessedReading::index));
-      reach = new ArrayList<>();
+    if (!overAlready && onRecord + (long) byTime.size() < MATINGS_WITH_JOB) {
+      return null;
     }
+    byTime.sort(
+        Comparator.comparing((AssessedReading r) -> r.reading().measuredAt())
+            .thenComparingInt(AssessedReading::index));
+    BitSet matings = new BitSet();
+    int count = onRecord;
+    List<AssessedReading> reach = new ArrayList<>();
     for (AssessedReading reading : byTime) {
-      matings.add(new Mating(reading.reading().link(), reading.forward()));
-      if (onRecord < MATINGS && onRecord + matings.size() > MATINGS) {
+      // A link's first fibre stands for the link; unscheduled ones are not counted.
+      int mating = 2 * (reading.slot() - reading.reading().fibre() + 1);
+      mating += reading.forward() ? 0 : 1;
+      if (reading.slot() >= 0 && !matings.get(mating)) {
+        matings.set(mating);
+        count++;
+      }
+      if (overAlready || count > MATINGS) {
         reach.add(reading);
       }
     }
-    int together = onRecord + matings.size();
-    if (onRecord < MATINGS && together < MATINGS_WITH_JOB) {
+    if (!overAlready && count < MATINGS_WITH_JOB) {
       return null;
     }
     reach.sort(Comparator.comparingInt(AssessedReading::index));
@@ -158,12 +161,12 @@ public final class CordWornFinder implements DoubtFinder {
                 "what",
                 onRecord
                     + " matings on record and "
-                    + matings.size()
+                    + (count - onRecord)
                     + " in this job; "
                     + MATINGS
                     + " is usual"),
             Evidence.of("matings_on_record", onRecord),
-            Evidence.of("matings_in_job", matings.size()),
+            Evidence.of("matings_in_job", count - onRecord),
             Evidence.of("matings_usual", MATINGS)));
   }
 
@@ -213,7 +216,9 @@ public final class CordWornFinder implements DoubtFinder {
     if (!partners.isEmpty()) {
       evidence.add(Evidence.of("verified_against", String.join(", ", partners)));
     }
-    return doubt(cord, readings(ledger, worn), evidence);
+    List<AssessedReading> reach = readings(ledger, worn);
+    reach.sort(Comparator.comparingInt(AssessedReading::index));
+    return doubt(cord, reach, evidence);
   }
 
   /** A cord's first value, dB: the median of the first three, or the first if there are few. */

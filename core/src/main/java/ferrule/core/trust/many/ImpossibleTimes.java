@@ -326,11 +326,29 @@ record ImpossibleTimes(Why why, List<AssessedReading> readings, double shiftSeco
       }
       if (overlap) {
         overlaps.overlaps++;
-        overlaps.add(first);
-        overlaps.add(reading);
+        addWithItsLike(byTime, before, overlaps);
+        addWithItsLike(byTime, i, overlaps);
       }
     }
     return overlaps;
+  }
+
+  /** A reading and those of its link at the same instant, which is the other wavelengths. */
+  private static void addWithItsLike(List<AssessedReading> byTime, int at, Overlaps overlaps) {
+    AssessedReading reading = byTime.get(at);
+    int from = at;
+    while (from > 0 && at - from < MOST_BETWEEN && isAtOnce(byTime.get(from - 1), reading)) {
+      from--;
+    }
+    int to = at + 1;
+    while (to < byTime.size() && to - at < MOST_BETWEEN && isAtOnce(byTime.get(to), reading)) {
+      to++;
+    }
+    for (AssessedReading like : byTime.subList(from, to)) {
+      if (isOfLink(like, reading)) {
+        overlaps.add(like);
+      }
+    }
   }
 
   /**

@@ -19,7 +19,6 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -78,16 +77,45 @@ public final class RepeatedValuesFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    Map<String, List<ValueSet>> byCases = new LinkedHashMap<>();
+    if (!anythingRepeats(ledger)) {
+      return;
+    }
+    List<List<ValueSet>> byCases = new ArrayList<>();
     for (int slot = 0; slot < ledger.slots(); slot++) {
       ValueSet set = ValueSet.of(ledger, slot);
       if (set != null) {
-        byCases.computeIfAbsent(set.cases(), k -> new ArrayList<>()).add(set);
+        placeFor(set, byCases).add(set);
       }
     }
     Map<Integer, Doubt> bySlot = new TreeMap<>();
-    byCases.values().forEach(sets -> new Search(ledger, sets).find(bySlot));
+    byCases.forEach(sets -> new Search(ledger, sets).find(bySlot));
     bySlot.values().forEach(out);
+  }
+
+  private static boolean anythingRepeats(Ledger ledger) {
+    long[] traces = new long[ledger.slots()];
+    for (int slot = 0; slot < traces.length; slot++) {
+      traces[slot] = ValueSet.trace(ledger, slot);
+    }
+    Arrays.sort(traces);
+    for (int i = 1; i < traces.length; i++) {
+      if (traces[i] == traces[i - 1] && traces[i] != 0) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Combinations of cases are few: the list that holds sets of the same cases, or a new one. */
+  private static List<ValueSet> placeFor(ValueSet set, List<List<ValueSet>> byCases) {
+    for (List<ValueSet> sets : byCases) {
+      if (sets.get(0).sameCasesAs(set)) {
+        return sets;
+      }
+    }
+    List<ValueSet> sets = new ArrayList<>();
+    byCases.add(sets);
+    return sets;
   }
 
   /** The search among fibres that were read in the same cases. */
@@ -232,7 +260,7 @@ public final class RepeatedValuesFinder implements DoubtFinder {
       ValueSet set = sets.get(pair.second);
       FibreId fibre = ledger.fibre(set.slot());
       FibreId other = ledger.fibre(sets.get(pair.first).slot());
-      List<AssessedReading> reach = new ArrayList<>(set.readings());
+      List<AssessedReading> reach = new ArrayList<>(Arrays.asList(set.readings()));
       reach.sort(Comparator.comparingInt(AssessedReading::index));
       List<Evidence> evidence = new ArrayList<>();
       evidence.add(
@@ -255,9 +283,9 @@ public final class RepeatedValuesFinder implements DoubtFinder {
       evidence.add(
           Evidence.of(
               "first_loss_db",
-              Decibels.shown(set.readings().get(0).lossDb())
+              Decibels.shown(set.readings()[0].lossDb())
                   + " dB at "
-                  + set.readings().get(0).caseShown()));
+                  + set.readings()[0].caseShown()));
       return new Doubt(
           DoubtKind.REPEATED_VALUES,
           Subject.fibre(fibre),

@@ -14,6 +14,7 @@ import ferrule.core.trust.Reach;
 import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -52,8 +53,6 @@ public final class TooQuickFinder implements DoubtFinder {
   /** An honest pace is never taken as steadier than this, in parts of itself. */
   private static final double LEAST_SPREAD = 0.15;
 
-  private record Hands(String instrument, String operator) {}
-
   /** The moment between two fibres read one after the other. */
   private record Gap(AssessedReading before, AssessedReading after, double seconds) {}
 
@@ -61,24 +60,26 @@ public final class TooQuickFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    Map<Hands, List<AssessedReading>> byHands = new LinkedHashMap<>();
+    List<List<AssessedReading>> byHands = new ArrayList<>();
     Instruments.readings(ledger)
         .forEach(
             (instrument, readings) -> {
               // A clock that runs wrong says nothing of the pace.
               if (ImpossibleTimes.of(readings).isEmpty()) {
-                for (AssessedReading reading : readings) {
-                  byHands
-                      .computeIfAbsent(
-                          new Hands(instrument, reading.reading().operator()),
-                          k -> new ArrayList<>())
-                      .add(reading);
-                }
+                byHands.addAll(byOperator(readings));
               }
             });
     Map<Integer, Doubt> bySlot = new TreeMap<>();
-    byHands.values().forEach(readings -> look(ledger, readings, bySlot));
+    byHands.forEach(readings -> look(ledger, readings, bySlot));
     bySlot.values().forEach(out);
+  }
+
+  private static Collection<List<AssessedReading>> byOperator(List<AssessedReading> readings) {
+    Map<String, List<AssessedReading>> byOperator = new LinkedHashMap<>();
+    for (AssessedReading reading : readings) {
+      byOperator.computeIfAbsent(reading.reading().operator(), k -> new ArrayList<>()).add(reading);
+    }
+    return byOperator.values();
   }
 
   private static void look(
