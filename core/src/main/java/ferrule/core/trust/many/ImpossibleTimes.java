@@ -49,6 +49,9 @@ record ImpossibleTimes(Why why, List<AssessedReading> readings, double shiftSeco
   /** A step back no longer than this is a matter of sorting, not of clocks. */
   private static final double SMALL_STEP_S = 60;
 
+  /** Clocks are set back by hours or days; a shorter step is the order of a few links. */
+  private static final double LEAST_STEP_BACK_S = 600;
+
   /**
    * To change over to another link and back takes longer than this; three times the shortest
    * handling of {@link TooQuickFinder}, which is common practice without a source.
@@ -183,7 +186,7 @@ record ImpossibleTimes(Why why, List<AssessedReading> readings, double shiftSeco
 
   private static boolean isImpossible(Order order, Block block, List<Visit> otherDirection) {
     List<Visit> visits = order.of(block);
-    if (visits.size() < 3) {
+    if (visits.size() < 3 || order.stepBack(block) < LEAST_STEP_BACK_S) {
       return false;
     }
     Set<String> links = new HashSet<>();
