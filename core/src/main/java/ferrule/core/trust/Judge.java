@@ -5,6 +5,10 @@ import ferrule.core.trust.Subject.Type;
 import ferrule.core.trust.joint.JointDoubts;
 import ferrule.core.trust.joint.JointEstimate;
 import ferrule.core.trust.joint.OutlierFinder;
+import ferrule.core.trust.many.ClockFinder;
+import ferrule.core.trust.many.CordWornFinder;
+import ferrule.core.trust.many.RepeatedValuesFinder;
+import ferrule.core.trust.many.TooQuickFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
 import ferrule.core.trust.paper.ScheduleFinder;
@@ -49,6 +53,10 @@ public final class Judge {
           new BelowFloorFinder(),
           new WavelengthOrderFinder(),
           new DirectionGapFinder(),
+          new RepeatedValuesFinder(),
+          new TooQuickFinder(),
+          new ClockFinder(),
+          new CordWornFinder(),
           new LengthGapFinder());
 
   private Judge() {}

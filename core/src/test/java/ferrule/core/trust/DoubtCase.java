@@ -70,6 +70,11 @@ record DoubtCase(
       return this;
     }
 
+    Draft onCord(String id) {
+      subject = new Subject(Subject.Type.CORD, id);
+      return this;
+    }
+
     Draft blocking() {
       blocking = true;
       return this;

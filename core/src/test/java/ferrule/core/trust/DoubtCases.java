@@ -73,6 +73,7 @@ final class DoubtCases {
     schedule(cases);
     papers(cases);
     singleFibre(cases);
+    ManyCases.addTo(cases);
     return cases;
   }
 
