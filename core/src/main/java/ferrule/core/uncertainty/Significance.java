@@ -1,10 +1,13 @@
 package ferrule.core.uncertainty;
 
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
+import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.apache.commons.statistics.distribution.TDistribution;
 
 /** How likely a value is by chance alone, with a spread that is itself only known so well. */
 public final class Significance {
+
+  private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
 
   private Significance() {}
 
@@ -21,6 +24,16 @@ public final class Significance {
   /** Probability that Student's t lies this far from 0, on either side. */
   public static double studentTwoSided(double t, double degrees) {
     return 2 * student(degrees).survivalProbability(Math.abs(t));
+  }
+
+  /**
+   * Natural logarithm of the probability that a standard normal value exceeds {@code z}; beyond 30
+   * by the leading term of its asymptotic series.
+   */
+  public static double logNormalAbove(double z) {
+    return z < 30
+        ? Math.log(NORMAL.survivalProbability(z))
+        : -0.5 * z * z - Math.log(z * Math.sqrt(2 * Math.PI));
   }
 
   private static TDistribution student(double degrees) {

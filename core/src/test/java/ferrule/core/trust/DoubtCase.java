@@ -75,6 +75,11 @@ record DoubtCase(
       return this;
     }
 
+    Draft onPlace(String id) {
+      subject = new Subject(Subject.Type.PLACE, id);
+      return this;
+    }
+
     Draft blocking() {
       blocking = true;
       return this;

@@ -15,6 +15,7 @@ import static ferrule.core.plant.Direction.A_TO_B;
 import static ferrule.core.plant.Direction.B_TO_A;
 import static ferrule.core.trust.DoubtKind.BELOW_FLOOR;
 import static ferrule.core.trust.DoubtKind.CALIBRATION_LAPSED;
+import static ferrule.core.trust.DoubtKind.DIRECTION_BIAS;
 import static ferrule.core.trust.DoubtKind.DIRECTION_GAP;
 import static ferrule.core.trust.DoubtKind.DOUBLE;
 import static ferrule.core.trust.DoubtKind.FACE_UNSEEN;
@@ -74,6 +75,7 @@ final class DoubtCases {
     papers(cases);
     singleFibre(cases);
     ManyCases.addTo(cases);
+    JointCases.addTo(cases);
     return cases;
   }
 
@@ -688,7 +690,8 @@ final class DoubtCases {
                 DIRECTION_GAP, "one fibre of many, beside a common offset", manyWithOffset(0.6))
             .onFibre("K001/7")
             .reaching(of("K001/7").and(at(1310)), "K001/7")
-            .butNotIn(manyWithOffset(0.3)));
+            .besides(DIRECTION_BIAS)
+            .butNotIn(manyWithOffset(0.3), DIRECTION_BIAS));
     cases.add(
         DoubtCase.of(
                 LENGTH_GAP,

@@ -3,15 +3,19 @@ package ferrule.core.trust.joint;
 import java.util.Arrays;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
+import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
+import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
 
 /**
  * What the readings of one fibre in a given set of cases say together.
  *
- * <p>With covariance {@code V} and pattern {@code a}, the part of the fibre is estimated by {@code
- * q = b'r}, {@code b = V^-1 a/(a'V^-1 a)}; what is left, {@code r - a q}, has precision {@code K =
- * V^-1 - V^-1 a a'V^-1/(a'V^-1 a)}. The score of a shift is then {@code w K r + b psi(q) A/B} with
- * the skewed law's score {@code psi}, its mean slope {@code A} and power {@code B}; its information
- * is {@code J = K + (A^2/B) b b'}.
+ * <p>With covariance {@code V} and pattern {@code a}, the direction in which honest fibres differ
+ * most (the leading eigenvector of {@code V}, near the pattern of lateral offset where connections
+ * lose by it), the part of the fibre is estimated by {@code q = b'r}, {@code b = V^-1 a/(a'V^-1
+ * a)}; what is left, {@code r - a q}, has precision {@code K = V^-1 - V^-1 a a'V^-1/(a'V^-1 a)}.
+ * The score of a shift is then {@code w K r + b psi(q) A/B} with the skewed law's score {@code
+ * psi}, its mean slope {@code A} and power {@code B}; its information is {@code J = K + (A^2/B) b
+ * b'}.
  *
  * <p>Fibres read together in one link share a part of covariance {@code S}; for {@code m} of them
  * both score and information are multiplied from the left by {@code (I + m J S)^-1}, which makes
@@ -48,9 +52,9 @@ final class CaseAlgebra {
       int together,
       SkewLaw law) {
     this.cases = cases;
-    this.pattern = pattern;
     this.d = cases.length;
     DMatrixRMaj v = new DMatrixRMaj(covariance);
+    this.pattern = leading(v, pattern);
     DMatrixRMaj inverse = new DMatrixRMaj(d, d);
     if (!CommonOps_DDRM.invert(v, inverse)) {
       throw new IllegalStateException("A covariance with a floor cannot be singular");
@@ -59,9 +63,9 @@ final class CaseAlgebra {
     double ava = 0;
     for (int i = 0; i < d; i++) {
       for (int j = 0; j < d; j++) {
-        va[i] += inverse.get(i, j) * pattern[j];
+        va[i] += inverse.get(i, j) * this.pattern[j];
       }
-      ava += va[i] * pattern[i];
+      ava += va[i] * this.pattern[i];
     }
     this.weights = new double[d];
     this.rest = new double[d * d];
@@ -77,6 +81,38 @@ final class CaseAlgebra {
     this.damping = new double[d * d];
     this.information = new double[d * d];
     take(law);
+  }
+
+  /** The leading eigenvector, scaled to be as long as the expected pattern in its direction. */
+  private static double[] leading(DMatrixRMaj v, double[] expected) {
+    int d = expected.length;
+    EigenDecomposition_F64<DMatrixRMaj> eigen = DecompositionFactory_DDRM.eig(d, true, true);
+    double[] best = expected;
+    double largest = 0;
+    if (eigen.decompose(v.copy())) {
+      for (int e = 0; e < d; e++) {
+        DMatrixRMaj vector = eigen.getEigenVector(e);
+        if (vector != null && eigen.getEigenvalue(e).getReal() > largest) {
+          largest = eigen.getEigenvalue(e).getReal();
+          best = vector.data;
+        }
+      }
+    }
+    double along = 0;
+    double length = 0;
+    for (int i = 0; i < d; i++) {
+      along += best[i] * expected[i];
+      length += expected[i] * expected[i];
+    }
+    // Readings that do not move together have no common part to speak of: keep to the expected one.
+    if (along * along < 0.5 * length) {
+      return expected.clone();
+    }
+    double[] scaled = new double[d];
+    for (int i = 0; i < d; i++) {
+      scaled[i] = best[i] * length / along;
+    }
+    return scaled;
   }
 
   /** Takes another law for the fibre's part. */

@@ -1,6 +1,6 @@
 package ferrule.core.trust.joint;
 
-import org.apache.commons.statistics.distribution.NormalDistribution;
+import ferrule.core.uncertainty.Significance;
 
 /**
  * How often honest scatter would ring: chances by number of looks, and how a job's chance of one in
@@ -26,21 +26,11 @@ final class Looks {
   /** By a bias of direction. */
   static final double BIAS = 0.0003;
 
-  private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
-
   private Looks() {}
-
-  /** Logarithm of the upper tail of the standard normal law. */
-  static double logTail(double z) {
-    if (z < 30) {
-      return Math.log(NORMAL.survivalProbability(z));
-    }
-    return -0.5 * z * z - Math.log(z * Math.sqrt(2 * Math.PI));
-  }
 
   /** Logarithm of the chance of a value this far out on either side in one look. */
   static double logTwoSided(double t) {
-    return Math.min(0, Math.log(2) + logTail(Math.abs(t)));
+    return Math.min(0, Math.log(2) + Significance.logNormalAbove(Math.abs(t)));
   }
 
   /**

@@ -1,6 +1,7 @@
 package ferrule.core.trust.joint;
 
 import ferrule.core.plant.Direction;
+import ferrule.core.uncertainty.Significance;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -219,7 +220,7 @@ final class Search {
       if (counts[p] <= LARGEST_SHARE * frame.fibres()) {
         Suspect s = free(new Effect.HighPlace(p), fit.placeAt(p), counts[p]);
         if (s.sizeDb() > 0) {
-          out.add(judged(s, Math.log(looks) + Looks.logTail(s.ratio())));
+          out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
         }
       }
     }
@@ -274,7 +275,7 @@ final class Search {
               0,
               counts[p]);
       if (s.sizeDb() > 0) {
-        out.add(judged(s, Math.log(looks) + Looks.logTail(s.ratio())));
+        out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
       }
     }
   }
