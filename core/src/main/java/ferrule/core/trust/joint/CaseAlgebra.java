@@ -84,7 +84,7 @@ final class CaseAlgebra {
   }
 
   /** The leading eigenvector, scaled to be as long as the expected pattern in its direction. */
-  private static double[] leading(DMatrixRMaj v, double[] expected) {
+  static double[] leading(DMatrixRMaj v, double[] expected) {
     int d = expected.length;
     EigenDecomposition_F64<DMatrixRMaj> eigen = DecompositionFactory_DDRM.eig(d, true, true);
     double[] best = expected;

@@ -102,7 +102,7 @@ sealed interface Effect {
     @Override
     public double at(Frame frame, int fibre, int reading) {
       return frame.placeA[fibre] == place || frame.placeB[fibre] == place
-          ? pattern(frame, fibre, reading)
+          ? frame.pattern(fibre, reading)
           : 0;
     }
 
@@ -121,7 +121,7 @@ sealed interface Effect {
   record HighPosition(int position) implements Effect {
     @Override
     public double at(Frame frame, int fibre, int reading) {
-      return frame.position[fibre] == position ? pattern(frame, fibre, reading) : 0;
+      return frame.position[fibre] == position ? frame.pattern(fibre, reading) : 0;
     }
 
     @Override
@@ -151,9 +151,5 @@ sealed interface Effect {
     public double leastSizeDb() {
       return 0.04;
     }
-  }
-
-  private static double pattern(Frame frame, int fibre, int reading) {
-    return frame.families.get(frame.family[fibre]).cases().get(frame.caseOf[reading]).pattern();
   }
 }

@@ -75,6 +75,12 @@ final class Frame {
    */
   final int[] together;
 
+  /**
+   * By family and wavelength: how what fibres differ in shows at each wavelength. Lateral offset to
+   * begin with; {@link Scatter} puts in what the job shows.
+   */
+  final double[][] pattern;
+
   /** By reading. */
   final AssessedReading[] reading;
 
@@ -144,6 +150,13 @@ final class Frame {
       double residual = one.lossDb() - expected(one);
       excess[r] = Math.max(-WILDEST_DB, Math.min(WILDEST_DB, residual));
       seconds[r] = one.reading().measuredAt().getEpochSecond() - first;
+    }
+    this.pattern = new double[families.size()][];
+    for (Family f : families) {
+      pattern[f.index()] = new double[f.wavelengths()];
+      for (int w = 0; w < f.wavelengths(); w++) {
+        pattern[f.index()][w] = f.patternOf(w);
+      }
     }
     describeFibres();
     this.cables = findCables();
@@ -305,6 +318,12 @@ final class Frame {
             .thenComparingDouble(i -> first[i])
             .thenComparingInt(i -> i));
     return Arrays.stream(order).mapToInt(i -> i).toArray();
+  }
+
+  /** How a loss that fibres differ in shows in a reading of the fibre. */
+  double pattern(int fibre, int reading) {
+    int f = family[fibre];
+    return pattern[f][families.get(f).cases().get(caseOf[reading]).wavelengthAt()];
   }
 
   /** Number of fibres. */

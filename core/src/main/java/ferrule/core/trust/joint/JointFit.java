@@ -344,7 +344,7 @@ final class JointFit {
       double[] apart = next(bias, d);
       for (int k = 0; k < d; k++) {
         Family.Case one = family.cases().get(frame.caseOf[begin + k]);
-        mean[k] = one.pattern();
+        mean[k] = frame.pattern(i, begin + k);
         apart[k] = one.forward() ? 0.5 : -0.5;
       }
       if (frame.connections[i] > 0) {

@@ -9,22 +9,22 @@ import ferrule.core.uncertainty.Significance;
 final class Looks {
 
   /** Chance that a perfect job rings by a shift of a zero. */
-  static final double SHIFT = 0.0010;
+  static final double SHIFT = 0.0008;
 
   /** By a step. */
-  static final double STEP = 0.0007;
+  static final double STEP = 0.0006;
 
   /** By a drift. */
-  static final double DRIFT = 0.0007;
+  static final double DRIFT = 0.0006;
 
   /** By a high panel. */
-  static final double PLACE = 0.0004;
+  static final double PLACE = 0.0010;
 
   /** By a high position. */
-  static final double POSITION = 0.0003;
+  static final double POSITION = 0.0008;
 
   /** By a bias of direction. */
-  static final double BIAS = 0.0003;
+  static final double BIAS = 0.0004;
 
   private Looks() {}
 

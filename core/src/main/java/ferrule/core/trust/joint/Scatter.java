@@ -65,6 +65,7 @@ final class Scatter {
     double[] byLink = scatter.centredByLink(centred);
     for (Family family : frame.families) {
       scatter.estimate(family, residual, centred, byLink);
+      scatter.learnPattern(family);
       scatter.law[family.index()] = SkewLaw.normal(scatter.partSd(family));
     }
     scatter.fitLaws(centred);
@@ -349,6 +350,18 @@ final class Scatter {
       }
     }
     return false;
+  }
+
+  /** Turns the family's pattern to where its fibres differ most, as long as before. */
+  private void learnPattern(Family family) {
+    int f = family.index();
+    int m = family.wavelengths();
+    double[] expected = new double[m];
+    for (int w = 0; w < m; w++) {
+      expected[w] = family.patternOf(w);
+    }
+    frame.pattern[f] =
+        CaseAlgebra.leading(new DMatrixRMaj(sum(shared[f], within[f], 0.5)), expected);
   }
 
   /** The nearest covariance: negative directions of a difference of estimates are cut off. */
