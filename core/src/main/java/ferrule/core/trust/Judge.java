@@ -2,6 +2,7 @@ package ferrule.core.trust;
 
 import ferrule.core.job.Job;
 import ferrule.core.trust.Subject.Type;
+import ferrule.core.trust.many.LengthsFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
 import ferrule.core.trust.paper.ScheduleFinder;
@@ -11,7 +12,6 @@ import ferrule.core.trust.paper.ZeroTimeFinder;
 import ferrule.core.trust.paper.ZeroVerificationFinder;
 import ferrule.core.trust.single.BelowFloorFinder;
 import ferrule.core.trust.single.DirectionGapFinder;
-import ferrule.core.trust.single.LengthGapFinder;
 import ferrule.core.trust.single.WavelengthOrderFinder;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
@@ -46,7 +46,7 @@ public final class Judge {
           new BelowFloorFinder(),
           new WavelengthOrderFinder(),
           new DirectionGapFinder(),
-          new LengthGapFinder());
+          new LengthsFinder());
 
   private Judge() {}
 
