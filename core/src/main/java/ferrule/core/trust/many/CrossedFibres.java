@@ -13,7 +13,7 @@ import java.util.Set;
  * Finds fibres whose readings fit better exchanged.
  *
  * <p>Looked at are the fibres that do not fit their own link: beyond four deviations and beyond the
- * alarm level for the number of fibres, chance 1 in 200 a job, and by at least 1 m + 1 %. Two of them are a pair if each fits
+ * alarm level for the number of fibres, chance 1 in 200 a job, and by at least 1.5 m + 1 %. Two of them are a pair if each fits
  * the other's link within 3.5 deviations, and the log-likelihood ratio, with {@code min(z^2/2,
  * 20)} for each, exceeds {@code ln(n / 0.005)}, {@code n} being all pairs of links. If both losses
  * are known they must not speak plainly against the exchange. Of several partners the best fitting
@@ -29,7 +29,7 @@ import java.util.Set;
 final class CrossedFibres {
 
   private static final double LEAST_DEVIATIONS = 4;
-  private static final double LEAST_GAP_M = 1;
+  private static final double LEAST_GAP_M = 1.5;
   private static final double LEAST_GAP_SHARE = 0.01;
   private static final double LEAST_DEVIATIONS_OF_LOSS = 5;
   private static final double FITS = 3.5;
@@ -39,7 +39,7 @@ final class CrossedFibres {
   private static final double LOSS_AGAINST = -6;
   private static final double CHANCE = 0.005;
   private static final double MOST_BY_CHANCE = 0.1;
-  private static final double SAME_NUMBER = 2;
+  private static final double SAME_NUMBER = 12;
   private static final int MOST_PARTNER_LINKS = 64;
   private static final int MOST_PARTNERS_IN_LINK = 4;
   private static final int MOST_BY_LOSS = 300;

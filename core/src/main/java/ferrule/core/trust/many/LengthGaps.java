@@ -22,12 +22,14 @@ import java.util.function.IntFunction;
  * {@code length-gap}: a measured length that disagrees with the schedule ({@link LengthAgreement})
  * and that nothing explains. What a wrong setting does to every length is taken out first. From
  * twelve fibres on, a gap must also lie beyond the job's own scatter times the alarm level for the
- * number of fibres: a job of 400 fibres must not ring by chance.
+ * number of fibres: a job of 400 fibres must not ring by chance;
+ * but three times the agreement always rings.
  */
 final class LengthGaps {
 
   private static final int ENOUGH = 12;
   private static final double CHANCE = 0.005;
+  private static final double PLAIN = 3;
 
   private final LengthProfile profile;
   private final FibreMisfit misfit;
@@ -48,7 +50,11 @@ final class LengthGaps {
     for (int slot = 0; slot < profile.slots(); slot++) {
       fibres += profile.hasLength(slot) ? 1 : 0;
     }
-    this.level = fibres < ENOUGH ? 0 : Conformity.alarmLevel(fibres, CHANCE, true);
+    // The scatter itself is known to about 1 / sqrt(fibres).
+    this.level =
+        fibres < ENOUGH
+            ? -1
+            : Conformity.alarmLevel(fibres, CHANCE, true) * (1 + 2 / Math.sqrt(fibres));
   }
 
   /**
@@ -78,9 +84,12 @@ final class LengthGaps {
 
   private boolean rings(int slot, AssessedReading reading) {
     int link = profile.linkOf(slot);
+    double gap = Math.abs(gapM(slot, reading));
+    double allowed = LengthAgreement.allowedM(profile.scheduledM(link));
     return reading.current()
-        && Math.abs(gapM(slot, reading)) > LengthAgreement.allowedM(profile.scheduledM(link))
-        && Math.abs(misfit.ofLength(reading.reading().lengthM(), slot, link)) > level;
+        && gap > allowed
+        && (gap > PLAIN * allowed
+            || Math.abs(misfit.ofLength(reading.reading().lengthM(), slot, link)) > level);
   }
 
   /** NaN without a length. */

@@ -114,7 +114,25 @@ final class LengthRegression {
         share = share(line);
       }
     }
-    return best;
+    return centred(best);
+  }
+
+  /** Turned so that the points along a line lie on both sides of it. */
+  private LengthLine centred(LengthLine line) {
+    double[] parts = new double[size];
+    int inside = 0;
+    for (int i = 0; i < size; i++) {
+      if (along(line, x[i], y[i])) {
+        parts[inside++] = gapM(line, i) / x[i];
+      }
+    }
+    LengthLine turned =
+        new LengthLine(line.offsetM(), line.scale() * (1 + Ranks.median(parts, inside)));
+    return turned.usable() && share(turned) >= share(line) ? turned : line;
+  }
+
+  private boolean along(LengthLine line, double scheduledM, double measuredM) {
+    return Math.abs(line.back(measuredM) - scheduledM) <= 1 + 0.01 * scheduledM + stepM / 4;
   }
 
   private LengthLine ratio() {
@@ -149,11 +167,11 @@ final class LengthRegression {
     return new LengthLine(intercept(slope), slope);
   }
 
-  /** Share of the links within 1 m + 1 % of a line, 0 to 1. */
+  /** Share of the links within 1 m + 1 % of a line and a quarter of the schedule's step, 0 to 1. */
   double share(LengthLine line) {
     int inside = 0;
     for (int i = 0; i < linkX.length; i++) {
-      inside += Math.abs(line.back(linkY[i]) - linkX[i]) <= 1 + 0.01 * linkX[i] ? 1 : 0;
+      inside += along(line, linkX[i], linkY[i]) ? 1 : 0;
     }
     return linkX.length == 0 ? 0 : (double) inside / linkX.length;
   }
@@ -163,7 +181,7 @@ final class LengthRegression {
     return share(start);
   }
 
-  /** The best of the plain starts. */
+  /** The best of the plain starts, centred. */
   LengthLine start() {
     return start;
   }
@@ -293,9 +311,14 @@ final class LengthRegression {
     return stepM;
   }
 
-  /** Middle scheduled length, metres; NaN without links. */
-  double middleM() {
-    return size == 0 ? Double.NaN : x[size / 2];
+  /** Shortest scheduled length, metres; there must be one. */
+  double shortestM() {
+    return x[0];
+  }
+
+  /** Longest scheduled length, metres; there must be one. */
+  double longestM() {
+    return x[size - 1];
   }
 
   /** Scatter about a line, metres: 1.4826 times the median distance of the points. */

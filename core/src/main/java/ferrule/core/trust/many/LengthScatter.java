@@ -41,10 +41,9 @@ record LengthScatter(double fixedM, double share) {
     if (size < ENOUGH_IN_THIRD) {
       return this;
     }
-    double[] sorted = Arrays.copyOf(scheduledM, size);
-    Arrays.sort(sorted);
-    double shortM = sorted[size / 3];
-    double longM = sorted[size - 1 - size / 3];
+    double[] lengths = Arrays.copyOf(scheduledM, size);
+    double shortM = Ranks.select(lengths, size, size / 3);
+    double longM = Ranks.select(lengths, size, size - 1 - size / 3);
     double[] all = new double[size];
     double[] nearby = new double[size];
     double[] far = new double[size];

@@ -33,6 +33,9 @@ record LengthSetting(
   /** Twice the log-likelihood ratio that rings: chance 1 in 200 a job, two questions. */
   private static final double RINGS = Math.pow(Conformity.alarmLevel(2, 0.005, true), 2);
 
+  /** The same for a ratio and a constant at once: five deviations. */
+  private static final double RINGS_FOR_BOTH = 25;
+
   /** Twice the log-likelihood ratio from which a ratio and a constant are told apart: 20 to 1. */
   private static final double TOLD = 2 * Math.log(20);
 
@@ -57,10 +60,12 @@ record LengthSetting(
     double rings = RINGS * (1 + 6.0 / Math.max(6, regression.points()));
     LengthRegression.Fitted full = regression.full();
     if (regression.points() >= LEAST_POINTS_FOR_BOTH
-        && better - full.misfit() > rings
-        && honest - full.misfit() > rings
+        && better - full.misfit() > RINGS_FOR_BOTH
+        && honest - full.misfit() > RINGS_FOR_BOTH
         && isOffset(full.line().offsetM() / full.line().scale(), regression)
         && isScale(full.line())
+        && (isFar(full.line(), regression.shortestM())
+            || isFar(full.line(), regression.longestM()))
         && regression.fits(full.line())) {
       return new LengthSetting(Kind.BOTH, full.line(), true, scale.line(), offset.line());
     }
@@ -81,6 +86,12 @@ record LengthSetting(
       return new LengthSetting(Kind.OFFSET, offset.line(), told, scale.line(), offset.line());
     }
     return none;
+  }
+
+  /** Whether a line leaves what take-up and a small constant explain. */
+  private static boolean isFar(LengthLine line, double scheduledM) {
+    return Math.abs(line.of(scheduledM) - scheduledM)
+        > LEAST_OFFSET_M + (LengthRegression.MOST_TAKE_UP - 1) * scheduledM;
   }
 
   private static boolean isScale(LengthLine line) {

@@ -29,6 +29,17 @@ public final class LengthsFinder implements DoubtFinder {
   /** A shift, and the places that it may as well be at. */
   record Placed(PortShift shift, List<String> alsoAt) {}
 
+  /** A regression over some fibres and what it says. */
+  private record Lengths(LengthRegression regression, LengthSetting setting) {
+    Lengths(LengthRegression regression, long fibres) {
+      this(regression, LengthSetting.of(regression, fibres));
+    }
+
+    Lengths(LengthProfile profile, int[] truth, BitSet leftOut) {
+      this(LengthsFinder.regression(profile, truth, leftOut), lengths(profile, leftOut));
+    }
+  }
+
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
     if (ledger.slots() == 0) {
@@ -44,23 +55,27 @@ public final class LengthsFinder implements DoubtFinder {
     LengthRegression byGuess = regression(profile, guess, none);
     BitSet apart = zerosApart(profile, byGuess, guess);
     BitSet others = complement(apart, profile.slots());
-    LengthLine first = LengthSetting.of(regression(profile, guess, apart), 0).line();
-    LengthLine firstApart = LengthSetting.of(regression(profile, guess, others), 0).line();
-    FibreMisfit rough =
-        new FibreMisfit(profile, first, firstApart, apart, guess, byGuess.stepM());
-    int[] truth = truth(own, accepted(PortShifts.in(profile, rough, rows)));
+    Lengths roughly =
+        apart.isEmpty()
+            ? new Lengths(byGuess, lengths(profile, apart))
+            : new Lengths(profile, guess, apart);
+    Lengths roughlyApart = new Lengths(profile, guess, others);
+    FibreMisfit rough = misfit(profile, roughly, roughlyApart, apart, guess, byGuess);
+    List<PortShift> moved = PortShifts.in(profile, rough, rows);
+    int[] truth = truth(own, accepted(moved));
 
-    LengthRegression regression = regression(profile, truth, apart);
-    LengthSetting setting = LengthSetting.of(regression, lengths(profile, apart));
-    LengthRegression ofApart = regression(profile, truth, others);
-    LengthSetting settingApart = LengthSetting.of(ofApart, lengths(profile, others));
+    // Where nothing moved, what was found roughly is what there is to find.
+    boolean settled = Arrays.equals(truth, guess);
+    Lengths common = settled ? roughly : new Lengths(profile, truth, apart);
+    Lengths commonApart = settled ? roughlyApart : new Lengths(profile, truth, others);
     FibreMisfit misfit =
-        new FibreMisfit(
-            profile, setting.line(), settingApart.line(), apart, truth, byGuess.stepM());
-    SettingDoubts.find(profile, setting, regression, apart, out);
-    SettingDoubts.find(profile, settingApart, ofApart, others, out);
+        settled ? rough : misfit(profile, common, commonApart, apart, truth, byGuess);
+    LengthSetting setting = common.setting();
+    LengthSetting settingApart = commonApart.setting();
+    SettingDoubts.find(profile, setting, common.regression(), apart, out);
+    SettingDoubts.find(profile, settingApart, commonApart.regression(), others, out);
     BitSet explained = new BitSet();
-    for (Placed placed : placed(PortShifts.in(profile, misfit, rows))) {
+    for (Placed placed : placed(settled ? moved : PortShifts.in(profile, misfit, rows))) {
       explained.or(placed.shift().slots());
       out.accept(IdentityDoubts.shift(profile, placed));
     }
@@ -73,6 +88,17 @@ public final class LengthsFinder implements DoubtFinder {
     LengthLine lineApart = settingApart.found() ? settingApart.line() : LengthLine.STRAIGHT;
     new LengthGaps(profile, misfit, slot -> apart.get(slot) ? lineApart : line)
         .find(explained, out);
+  }
+
+  private static FibreMisfit misfit(
+      LengthProfile profile,
+      Lengths common,
+      Lengths ofApart,
+      BitSet apart,
+      int[] truth,
+      LengthRegression all) {
+    return new FibreMisfit(
+        profile, common.setting().line(), ofApart.setting().line(), apart, truth, all.stepM());
   }
 
   /** A regression over the fibres that are not left out, each against the link really read. */

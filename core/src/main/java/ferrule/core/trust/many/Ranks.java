@@ -29,23 +29,70 @@ final class Ranks {
     return order;
   }
 
-  /** The value below which a share of the values lies; NaN if there are none. Sorts the array. */
+  /**
+   * The value below which a share of the values lies; NaN if there are none. Changes the order of
+   * the array.
+   */
   static double quantile(double[] values, int size, double share) {
-    if (size == 0) {
-      return Double.NaN;
-    }
-    Arrays.sort(values, 0, size);
-    return values[Math.min(size - 1, (int) (share * size))];
+    return size == 0 ? Double.NaN : select(values, size, Math.min(size - 1, (int) (share * size)));
   }
 
-  /** The middle value, or the mean of the two middle ones; NaN without values. Sorts the array. */
+  /**
+   * The middle value, or the mean of the two middle ones; NaN without values. Changes the order of
+   * the array.
+   */
   static double median(double[] values, int size) {
     if (size == 0) {
       return Double.NaN;
     }
-    Arrays.sort(values, 0, size);
-    double upper = values[size / 2];
-    return size % 2 == 1 ? upper : upper / 2 + values[size / 2 - 1] / 2;
+    double upper = select(values, size, size / 2);
+    if (size % 2 == 1) {
+      return upper;
+    }
+    double lower = values[0];
+    for (int i = 1; i < size / 2; i++) {
+      lower = Math.max(lower, values[i]);
+    }
+    return upper / 2 + lower / 2;
+  }
+
+  /**
+   * Puts the value of a rank, from 0, in its place, less ones before and greater ones after it
+   * (Hoare 1961, the pivot being the middle of three). No NaN.
+   */
+  static double select(double[] values, int size, int rank) {
+    int low = 0;
+    int high = size - 1;
+    while (low < high) {
+      double pivot = middle(values[low], values[(low + high) >>> 1], values[high]);
+      int i = low;
+      int j = high;
+      while (i <= j) {
+        while (values[i] < pivot) {
+          i++;
+        }
+        while (values[j] > pivot) {
+          j--;
+        }
+        if (i <= j) {
+          double swapped = values[i];
+          values[i++] = values[j];
+          values[j--] = swapped;
+        }
+      }
+      if (rank <= j) {
+        high = j;
+      } else if (rank >= i) {
+        low = i;
+      } else {
+        return values[rank];
+      }
+    }
+    return values[rank];
+  }
+
+  private static double middle(double a, double b, double c) {
+    return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
   }
 
   /** How many of the ascending values lie between two bounds, both included. */

@@ -65,6 +65,7 @@ final class SimulatedSite {
   final List<Link> links = new ArrayList<>();
   final List<Fibre> fibres = new ArrayList<>();
   final int fibresPerLink;
+  final double stepM;
   private boolean withPlaces = true;
   private boolean withLengths = true;
   private String secondZeroFrom = "";
@@ -88,6 +89,7 @@ final class SimulatedSite {
     this.fibresPerLink = new int[] {1, 2, 2, 2, 4}[random.nextInt(5)];
     int count = (60 + random.nextInt(341)) / fibresPerLink;
     double step = new double[] {0.1, 0.1, 1, 1, 5}[random.nextInt(5)];
+    this.stepM = step;
     int perRoom = 12 + random.nextInt(37);
     for (int i = 0; i < count; i++) {
       double route = kind.shortest() + (kind.longest() - kind.shortest()) * random.nextDouble();
@@ -133,6 +135,26 @@ final class SimulatedSite {
     return this;
   }
 
+  /** Every link ends in the same room, in one panel at either end. */
+  SimulatedSite oneRoom() {
+    for (int i = 0; i < links.size(); i++) {
+      Link link = links.get(i);
+      links.set(
+          i,
+          new Link(
+              link.id(),
+              link.category(),
+              link.fibres(),
+              link.lengthM(),
+              new LinkEnd("Hub", "%03d".formatted(i + 1), LC),
+              new LinkEnd("Room 1", "%03d".formatted(i + 1), LC),
+              0,
+              0,
+              List.of()));
+    }
+    return this;
+  }
+
   SimulatedSite withoutLengths() {
     withLengths = false;
     return this;
@@ -148,6 +170,31 @@ final class SimulatedSite {
   SimulatedSite lengths(DoubleUnaryOperator what) {
     fibres.forEach(f -> f.measuredM = what.applyAsDouble(f.measuredM));
     return this;
+  }
+
+  /** Whether lengths tell two links apart whatever this site's noise and rounding. */
+  boolean tellable(int link, int other) {
+    double a = links.get(link).lengthM();
+    double b = links.get(other).lengthM();
+    return Math.abs(a - b) > 12 + 0.05 * Math.max(a, b) + 2 * stepM;
+  }
+
+  /** The first link from one on that its length tells apart from both of its neighbours. */
+  int firstTellable(int from) {
+    int link = from;
+    while (!tellable(link, link - 1) || !tellable(link, link + 1)) {
+      link++;
+    }
+    return link;
+  }
+
+  /** The first link after one whose length tells it apart. */
+  int partner(int link) {
+    int other = link + 1;
+    while (!tellable(link, other)) {
+      other++;
+    }
+    return other;
   }
 
   Fibre fibre(int link, int number) {
