@@ -711,7 +711,8 @@ final class DoubtCases {
   }
 
   private static void lengths(List<DoubtCase> cases) {
-    String[] twenty = IntStream.rangeClosed(1, 20).mapToObj(DoubtCases::oneOf).toArray(String[]::new);
+    String[] twenty =
+        IntStream.rangeClosed(1, 20).mapToObj(DoubtCases::oneOf).toArray(String[]::new);
     cases.add(
         DoubtCase.of(LENGTH_SCALE, "feet for metres", measured((i, m) -> m[i] * 3.2808))
             .reaching(ALL, twenty)
@@ -731,8 +732,7 @@ final class DoubtCases {
             .reaching(r -> r.link().compareTo("K009") >= 0, Arrays.copyOfRange(twenty, 8, 20))
             .butNotIn(measured((i, m) -> m[i])));
     cases.add(
-        DoubtCase.of(
-                CROSSED, "two fibres", measured((i, m) -> m[i == 4 ? 11 : i == 11 ? 4 : i]))
+        DoubtCase.of(CROSSED, "two fibres", measured((i, m) -> m[i == 4 ? 11 : i == 11 ? 4 : i]))
             .onFibre("K005/1")
             .times(2)
             .blocking()

@@ -13,11 +13,11 @@ import java.util.Set;
  * Finds fibres whose readings fit better exchanged.
  *
  * <p>Looked at are the fibres that do not fit their own link: beyond four deviations and beyond the
- * alarm level for the number of fibres, chance 1 in 200 a job, and by at least 1.5 m + 1 %. Two of them are a pair if each fits
- * the other's link within 3.5 deviations, and the log-likelihood ratio, with {@code min(z^2/2,
- * 20)} for each, exceeds {@code ln(n / 0.005)}, {@code n} being all pairs of links. If both losses
- * are known they must not speak plainly against the exchange. Of several partners the best fitting
- * is taken, the same fibre number first.
+ * alarm level for the number of fibres, chance 1 in 200 a job, and by at least 1.5 m + 1 %. Two of
+ * them are a pair if each fits the other's link within 3.5 deviations, and the log-likelihood
+ * ratio, with {@code min(z^2/2, 20)} for each, exceeds {@code ln(n / 0.005)}, {@code n} being all
+ * pairs of links. If both losses are known they must not speak plainly against the exchange. Of
+ * several partners the best fitting is taken, the same fibre number first.
  *
  * <p>Chance makes pairs of misfits too: were each misfit of any length that the schedule holds,
  * {@code (sum p)^2 / 2} pairs would be expected, with {@code p} the share of links that a misfit

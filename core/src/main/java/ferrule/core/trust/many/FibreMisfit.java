@@ -8,8 +8,8 @@ import org.jspecify.annotations.Nullable;
  * deviations: by the measured length, or where there is none by the loss.
  *
  * <p>A length is taken back along its line first. Its deviation is {@link LengthScatter}, scaled up
- * to the job's own scatter by the distance within which two fifths of the fibres lie: two fifths, so
- * that it holds while up to three fifths of the fibres were read under wrong names.
+ * to the job's own scatter by the distance within which two fifths of the fibres lie: two fifths,
+ * so that it holds while up to three fifths of the fibres were read under wrong names.
  */
 final class FibreMisfit {
 
@@ -30,7 +30,10 @@ final class FibreMisfit {
    * @param stepM the step to which the schedule is rounded, metres
    */
   FibreMisfit(
-      LengthProfile profile, LengthLine common, LengthLine other, BitSet ofOther,
+      LengthProfile profile,
+      LengthLine common,
+      LengthLine other,
+      BitSet ofOther,
       int[] truth,
       double stepM) {
     this.profile = profile;

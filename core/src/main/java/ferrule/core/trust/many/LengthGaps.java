@@ -22,8 +22,8 @@ import java.util.function.IntFunction;
  * {@code length-gap}: a measured length that disagrees with the schedule ({@link LengthAgreement})
  * and that nothing explains. What a wrong setting does to every length is taken out first. From
  * twelve fibres on, a gap must also lie beyond the job's own scatter times the alarm level for the
- * number of fibres: a job of 400 fibres must not ring by chance;
- * but three times the agreement always rings.
+ * number of fibres: a job of 400 fibres must not ring by chance; but three times the agreement
+ * always rings.
  */
 final class LengthGaps {
 

@@ -271,7 +271,8 @@ final class LengthRegression {
 
   /** Through the origin: one ratio. */
   Fitted scale() {
-    LengthLine line = better(solve(Shape.SCALE, ratio(), scatter), solve(Shape.SCALE, start, scatter));
+    LengthLine line =
+        better(solve(Shape.SCALE, ratio(), scatter), solve(Shape.SCALE, start, scatter));
     return new Fitted(line, misfit(line));
   }
 

@@ -64,8 +64,7 @@ record LengthSetting(
         && honest - full.misfit() > RINGS_FOR_BOTH
         && isOffset(full.line().offsetM() / full.line().scale(), regression)
         && isScale(full.line())
-        && (isFar(full.line(), regression.shortestM())
-            || isFar(full.line(), regression.longestM()))
+        && (isFar(full.line(), regression.shortestM()) || isFar(full.line(), regression.longestM()))
         && regression.fits(full.line())) {
       return new LengthSetting(Kind.BOTH, full.line(), true, scale.line(), offset.line());
     }

@@ -20,8 +20,7 @@ import java.util.Set;
  * @param panelStart for each port the first port of its panel
  * @param panelEnd for each port one past the last of its panel
  */
-record PortRow(
-    String place, int[] links, String[] ports, int[] panelStart, int[] panelEnd) {
+record PortRow(String place, int[] links, String[] ports, int[] panelStart, int[] panelEnd) {
 
   private record Socket(int link, String port) {}
 
@@ -95,8 +94,7 @@ record PortRow(
       links[i] = order.get(i).link();
       ports[i] = order.get(i).port();
       boolean samePanel =
-          i > 0
-              && (!numbered || PortOrder.panel(ports[i]).equals(PortOrder.panel(ports[i - 1])));
+          i > 0 && (!numbered || PortOrder.panel(ports[i]).equals(PortOrder.panel(ports[i - 1])));
       starts[i] = samePanel ? starts[i - 1] : i;
     }
     for (int i = size - 1; i >= 0; i--) {

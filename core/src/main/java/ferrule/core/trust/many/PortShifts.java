@@ -15,10 +15,11 @@ import java.util.List;
  * its other end, or from none of the row's ports: score -4.
  *
  * <p>A run rings if at least three of its ports fit the other port and not their own (beyond three
- * deviations), and its log-likelihood ratio, less what the changes cost, exceeds {@code ln(looks / 0.005)}, where the looks are
- * all runs of all rows at all lags: were all well, one run would do so in at most 1 of 200 jobs
- * (Markov's inequality: the expected likelihood ratio is 1). By losses alone, at least two ports
- * must lose less than their own glass lets expect, for much else raises a loss.
+ * deviations), and its log-likelihood ratio, less what the changes cost, exceeds {@code ln(looks /
+ * 0.005)}, where the looks are all runs of all rows at all lags: were all well, one run would do so
+ * in at most 1 of 200 jobs (Markov's inequality: the expected likelihood ratio is 1). By losses
+ * alone, at least two ports must lose less than their own glass lets expect, for much else raises a
+ * loss.
  */
 final class PortShifts {
 

@@ -296,7 +296,9 @@ class LengthsFinderTest {
       Set<String> reaches = new TreeSet<>();
       for (int number = 1; number <= site.fibresPerLink; number++) {
         site.cross(site.fibre(3, number), site.fibre(other, number));
-        reaches.add(List.of(site.name(site.fibre(3, number)), site.name(site.fibre(other, number))).toString());
+        reaches.add(
+            List.of(site.name(site.fibre(3, number)), site.name(site.fibre(other, number)))
+                .toString());
       }
       List<Doubt> doubts = site.doubts();
       if (doubts.stream().allMatch(d -> d.kind() == DoubtKind.CROSSED)) {

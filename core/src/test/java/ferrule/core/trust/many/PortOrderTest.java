@@ -16,7 +16,8 @@ class PortOrderTest {
 
   @Test
   void numbersCountAndLettersSpell() {
-    List<String> ports = new ArrayList<>(List.of("B1", "1:10", "A10", "1:2", "A9", "1:02", "2:1", ""));
+    List<String> ports =
+        new ArrayList<>(List.of("B1", "1:10", "A10", "1:2", "A9", "1:02", "2:1", ""));
     ports.sort(PortOrder.NATURAL);
     assertThat(ports).containsExactly("", "1:02", "1:2", "1:10", "2:1", "A9", "A10", "B1");
   }

@@ -268,8 +268,7 @@ final class SimulatedSite {
     Instant at = MORNING.plusSeconds(1200);
     for (Fibre fibre : fibres) {
       String link = links.get(fibre.link).id();
-      String zero =
-          !secondZeroFrom.isEmpty() && link.compareTo(secondZeroFrom) >= 0 ? "Z2" : "Z1";
+      String zero = !secondZeroFrom.isEmpty() && link.compareTo(secondZeroFrom) >= 0 ? "Z2" : "Z1";
       for (Direction direction : Direction.values()) {
         double length = fibre.measuredM + 0.05 * normal();
         for (int nm : new int[] {1310, 1550}) {
