@@ -7,6 +7,7 @@ import ferrule.core.trust.joint.JointEstimate;
 import ferrule.core.trust.joint.OutlierFinder;
 import ferrule.core.trust.many.ClockFinder;
 import ferrule.core.trust.many.CordWornFinder;
+import ferrule.core.trust.many.LengthsFinder;
 import ferrule.core.trust.many.RepeatedValuesFinder;
 import ferrule.core.trust.many.TooQuickFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
@@ -18,7 +19,6 @@ import ferrule.core.trust.paper.ZeroTimeFinder;
 import ferrule.core.trust.paper.ZeroVerificationFinder;
 import ferrule.core.trust.single.BelowFloorFinder;
 import ferrule.core.trust.single.DirectionGapFinder;
-import ferrule.core.trust.single.LengthGapFinder;
 import ferrule.core.trust.single.WavelengthOrderFinder;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
@@ -57,7 +57,7 @@ public final class Judge {
           new TooQuickFinder(),
           new ClockFinder(),
           new CordWornFinder(),
-          new LengthGapFinder());
+          new LengthsFinder());
 
   private Judge() {}
 

@@ -18,6 +18,7 @@ import java.util.function.Predicate;
  * @param blocking whether it blocks
  * @param reached the readings that it reaches, and no other
  * @param fibres the fibres that it touches, and no other
+ * @param times how many doubts of the kind ring
  * @param besides other kinds that ring in the same job, and no other
  * @param neighbour a job in which only {@code besidesInNeighbour} ring
  * @param besidesInNeighbour kinds that ring in the neighbour
@@ -30,6 +31,7 @@ record DoubtCase(
     boolean blocking,
     Predicate<Reading> reached,
     Set<String> fibres,
+    int times,
     Set<DoubtKind> besides,
     Job neighbour,
     Set<DoubtKind> besidesInNeighbour) {
@@ -47,6 +49,7 @@ record DoubtCase(
     private boolean blocking;
     private Predicate<Reading> reached = r -> false;
     private Set<String> fibres = Set.of();
+    private int times = 1;
     private final Set<DoubtKind> besides = EnumSet.noneOf(DoubtKind.class);
 
     private Draft(DoubtKind kind, String name, Job job) {
@@ -57,6 +60,17 @@ record DoubtCase(
 
     Draft onFibre(String fibre) {
       subject = new Subject(Subject.Type.FIBRE, fibre);
+      return this;
+    }
+
+    Draft onPlace(String place) {
+      subject = new Subject(Subject.Type.PLACE, place);
+      return this;
+    }
+
+    /** More than one doubt of the kind rings; the others have other subjects. */
+    Draft times(int rings) {
+      times = rings;
       return this;
     }
 
@@ -72,11 +86,6 @@ record DoubtCase(
 
     Draft onCord(String id) {
       subject = new Subject(Subject.Type.CORD, id);
-      return this;
-    }
-
-    Draft onPlace(String id) {
-      subject = new Subject(Subject.Type.PLACE, id);
       return this;
     }
 
@@ -110,6 +119,7 @@ record DoubtCase(
           blocking,
           reached,
           fibres,
+          times,
           besides,
           neighbour.job(),
           Set.of(ringing));

@@ -15,13 +15,17 @@ import static ferrule.core.plant.Direction.A_TO_B;
 import static ferrule.core.plant.Direction.B_TO_A;
 import static ferrule.core.trust.DoubtKind.BELOW_FLOOR;
 import static ferrule.core.trust.DoubtKind.CALIBRATION_LAPSED;
+import static ferrule.core.trust.DoubtKind.CROSSED;
 import static ferrule.core.trust.DoubtKind.DIRECTION_BIAS;
 import static ferrule.core.trust.DoubtKind.DIRECTION_GAP;
 import static ferrule.core.trust.DoubtKind.DOUBLE;
 import static ferrule.core.trust.DoubtKind.FACE_UNSEEN;
 import static ferrule.core.trust.DoubtKind.LENGTH_GAP;
+import static ferrule.core.trust.DoubtKind.LENGTH_OFFSET;
+import static ferrule.core.trust.DoubtKind.LENGTH_SCALE;
 import static ferrule.core.trust.DoubtKind.MISSING;
 import static ferrule.core.trust.DoubtKind.PAPER_CONFLICT;
+import static ferrule.core.trust.DoubtKind.PORT_SHIFT;
 import static ferrule.core.trust.DoubtKind.UNSCHEDULED;
 import static ferrule.core.trust.DoubtKind.WAVELENGTH_ORDER;
 import static ferrule.core.trust.DoubtKind.ZERO_LAPSED;
@@ -49,11 +53,13 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
 import java.util.function.Predicate;
+import java.util.stream.IntStream;
 
 /** For every kind of doubt, jobs in which it rings and neighbours in which it must not. */
 final class DoubtCases {
@@ -76,6 +82,7 @@ final class DoubtCases {
     singleFibre(cases);
     ManyCases.addTo(cases);
     JointCases.addTo(cases);
+    lengths(cases);
     return cases;
   }
 
@@ -705,6 +712,61 @@ final class DoubtCases {
             .onFibre("K001/1")
             .reaching(of("K001/1"), "K001/1")
             .butNotIn(well().change(of("K001/1"), length(145))));
+  }
+
+  private static void lengths(List<DoubtCase> cases) {
+    String[] twenty =
+        IntStream.rangeClosed(1, 20).mapToObj(DoubtCases::oneOf).toArray(String[]::new);
+    cases.add(
+        DoubtCase.of(LENGTH_SCALE, "feet for metres", measured((i, m) -> m[i] * 3.2808))
+            .reaching(ALL, twenty)
+            .butNotIn(measured((i, m) -> m[i] * 1.012)));
+    cases.add(
+        DoubtCase.of(LENGTH_OFFSET, "two cords not deducted", measured((i, m) -> m[i] + 4))
+            .reaching(ALL, twenty)
+            .butNotIn(measured((i, m) -> m[i] + 0.8)));
+    cases.add(
+        DoubtCase.of(
+                PORT_SHIFT,
+                "one port skipped",
+                measured((i, m) -> i < 8 ? m[i] : i == 19 ? 9 : m[i + 1]))
+            .onPlace("Glaze store")
+            .times(2)
+            .blocking()
+            .reaching(r -> r.link().compareTo("K009") >= 0, Arrays.copyOfRange(twenty, 8, 20))
+            .butNotIn(measured((i, m) -> m[i])));
+    cases.add(
+        DoubtCase.of(CROSSED, "two fibres", measured((i, m) -> m[i == 4 ? 11 : i == 11 ? 4 : i]))
+            .onFibre("K005/1")
+            .times(2)
+            .blocking()
+            .reaching(of("K005/1").or(of("K012/1")), "K005/1", "K012/1")
+            .butNotIn(measured((i, m) -> m[i == 4 ? 5 : i]), LENGTH_GAP));
+  }
+
+  private static String oneOf(int number) {
+    return "K%03d/1".formatted(number);
+  }
+
+  /** What is measured of a link, given the honest lengths of all. */
+  private interface Measured {
+    double of(int link, double[] honest);
+  }
+
+  /** Twenty links of one fibre and of all lengths, measured half a per cent longer. */
+  private static JobFixture measured(Measured measured) {
+    JobFixture job = JobFixture.singleMode();
+    double[] honest = new double[20];
+    for (int i = 0; i < honest.length; i++) {
+      double scheduled = 40 + i * 77 % 200;
+      honest[i] = scheduled * 1.005 + (i % 3 - 1) * 0.2;
+      job.link("K%03d".formatted(i + 1), 1, scheduled);
+    }
+    cords(job).zero(z1()).readAll("Z1", 1310, 1550);
+    for (int i = 0; i < honest.length; i++) {
+      job.change(of(oneOf(i + 1)), length(measured.of(i, honest)));
+    }
+    return job;
   }
 
   private static JobFixture twentyKilometres(double at1310, double at1550) {

@@ -17,6 +17,7 @@ import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
+import ferrule.core.trust.many.LengthAgreement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -124,7 +125,7 @@ public final class BelowFloorFinder implements DoubtFinder {
   /** Comparing lengths costs nothing, so a length that disagrees is named before the zero. */
   private static boolean ofAnotherLength(AssessedReading worst, Link link) {
     return worst.reading().hasLength()
-        && LengthGapFinder.disagrees(worst.reading().lengthM(), link.lengthM());
+        && LengthAgreement.disagrees(worst.reading().lengthM(), link.lengthM());
   }
 
   private static List<Cause> causes(AssessedReading worst, Link link) {

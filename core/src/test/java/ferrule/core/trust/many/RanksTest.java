@@ -1,0 +1,61 @@
+package ferrule.core.trust.many;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Arrays;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+
+class RanksTest {
+
+  /** Values of both signs and all sizes, with many that are equal. */
+  private static double[] values(long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    double[] values = new double[1 + random.nextInt(60)];
+    for (int i = 0; i < values.length; i++) {
+      values[i] =
+          random.nextInt(3) == 0
+              ? random.nextInt(4) - 2
+              : (random.nextDouble() - 0.5) * Math.pow(10, random.nextInt(12));
+    }
+    return values;
+  }
+
+  @Test
+  void theOrderIsThatOfTheValues() {
+    for (long seed = 0; seed < 500; seed++) {
+      double[] values = values(seed);
+      double[] sorted = values.clone();
+      Arrays.sort(sorted);
+      double[] ordered =
+          Arrays.stream(Ranks.ascending(values)).mapToDouble(i -> values[i]).toArray();
+      assertThat(ordered).containsExactly(sorted);
+    }
+  }
+
+  @Test
+  void everyRankIsSelected() {
+    for (long seed = 0; seed < 500; seed++) {
+      double[] values = values(seed);
+      double[] sorted = values.clone();
+      Arrays.sort(sorted);
+      for (int rank = 0; rank < sorted.length; rank++) {
+        assertThat(Ranks.select(values.clone(), sorted.length, rank)).isEqualTo(sorted[rank]);
+      }
+      int half = sorted.length / 2;
+      double middle =
+          sorted.length % 2 == 1 ? sorted[half] : sorted[half] / 2 + sorted[half - 1] / 2;
+      assertThat(Ranks.median(values.clone(), sorted.length)).isEqualTo(middle);
+    }
+    assertThat(Ranks.median(new double[0], 0)).isNaN();
+  }
+
+  @Test
+  void countingBetweenTakesBothBoundsIn() {
+    double[] ascending = {1, 2, 2, 3, 5};
+    assertThat(Ranks.between(ascending, 2, 3)).isEqualTo(3);
+    assertThat(Ranks.between(ascending, 6, 9)).isZero();
+    assertThat(Ranks.between(ascending, 4, 3)).isZero();
+    assertThat(Ranks.below(ascending, 2)).isEqualTo(1);
+  }
+}
