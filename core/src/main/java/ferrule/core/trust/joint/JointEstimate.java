@@ -4,6 +4,7 @@ import ferrule.core.optics.FibreCategory;
 import ferrule.core.trust.Ledger;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -21,6 +22,9 @@ public final class JointEstimate {
 
   /** Suspects whose log-likelihood comes this near to the one taken in explain the data as well. */
   private static final double AS_GOOD = 3;
+
+  /** Two groups that share more than this of their fibres cannot be told apart. */
+  private static final double NEARLY_THE_SAME = 0.6;
 
   private static final int MOST_FINDINGS = 60;
   private static final int MANY_ZEROS = 20;
@@ -63,7 +67,7 @@ public final class JointEstimate {
       }
       List<Suspect> taken = taken(frame, ringing);
       for (Suspect suspect : taken) {
-        findings.add(new Finding(suspect, alternatives(suspect, ringing, taken)));
+        findings.add(new Finding(suspect, alternatives(frame, suspect, suspects, ringing, taken)));
       }
       fit = fit.with(findings.stream().map(f -> f.suspect().effect()).toList());
       if (findings.size() == taken.size()) {
@@ -107,15 +111,65 @@ public final class JointEstimate {
     return effect instanceof Effect.Drift drift ? drift.zero() : -1;
   }
 
+  /**
+   * Those that explain the data about as well: nearly as unlikely by chance, or a zero and a panel
+   * that have nearly the same fibres, for then no reading tells the two apart.
+   */
   private static List<Suspect> alternatives(
-      Suspect best, List<Suspect> ringing, List<Suspect> taken) {
+      Frame frame,
+      Suspect best,
+      List<Suspect> suspects,
+      List<Suspect> ringing,
+      List<Suspect> taken) {
     List<Suspect> others = new ArrayList<>();
     for (Suspect other : ringing) {
       if (!taken.contains(other) && other.logChance() - best.logChance() < AS_GOOD) {
         others.add(other);
       }
     }
+    if (!isZeroOrPanel(best)) {
+      return others;
+    }
+    BitSet touched = touched(frame, best.effect());
+    for (Suspect other : suspects) {
+      if (isZeroOrPanel(other)
+          && !taken.contains(other)
+          && !others.contains(other)
+          && other.effect().getClass() != best.effect().getClass()
+          && other.sizeDb() * best.sizeDb() > 0
+          && Math.abs(other.sizeDb()) >= other.effect().leastSizeDb()
+          && Math.abs(other.ratio()) > 2
+          && shared(touched, touched(frame, other.effect())) > NEARLY_THE_SAME) {
+        others.add(other);
+      }
+    }
     return others;
+  }
+
+  private static boolean isZeroOrPanel(Suspect suspect) {
+    return suspect.effect() instanceof Effect.Shift || suspect.effect() instanceof Effect.HighPlace;
+  }
+
+  private static BitSet touched(Frame frame, Effect effect) {
+    BitSet fibres = new BitSet();
+    for (int i = 0; i < frame.fibres(); i++) {
+      for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+        if (effect.at(frame, i, r) != 0) {
+          fibres.set(i);
+          break;
+        }
+      }
+    }
+    return fibres;
+  }
+
+  /** Fibres of both over fibres of either. */
+  private static double shared(BitSet one, BitSet other) {
+    BitSet both = (BitSet) one.clone();
+    both.and(other);
+    BitSet either = (BitSet) one.clone();
+    either.or(other);
+    return both.cardinality() / (double) Math.max(1, either.cardinality());
   }
 
   /**

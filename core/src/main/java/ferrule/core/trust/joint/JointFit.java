@@ -27,7 +27,7 @@ final class JointFit {
    */
   static final double ZERO_SD = 0.012;
 
-  private static final double ZERO_DIRECTION_SD = 0.010;
+  private static final double ZERO_DIRECTION_SD = 0.012;
   private static final double ZERO_WAVELENGTH_SD = 0.006;
   private static final double LEVEL_SD = 0.008;
 
@@ -36,10 +36,12 @@ final class JointFit {
 
   private static final double CONNECTION_MEAN_SD = 0.12;
   private static final double CONNECTION_PATTERN_SD = 0.015;
+  private static final double ALIKE_CABLE_SD = 0.004;
+  private static final double CABLE_PATTERN_SD = 0.010;
   private static final double INNER_SD = 0.08;
   private static final double SPLICE_SD = 0.03;
   private static final double BIAS_SD = 0.008;
-  private static final double PLACE_SD = 0.012;
+  private static final double PLACE_SD = 0.008;
 
   /** Prior of the size of an effect once it is taken in, dB: wide. */
   private static final double EFFECT_SD = 1;
@@ -50,7 +52,7 @@ final class JointFit {
   final Frame frame;
   final Scatter scatter;
   final List<Effect> effects;
-  private final double zeroScale;
+  private final boolean alikeCables;
 
   private final int levelCount;
   private final int base;
@@ -84,11 +86,11 @@ final class JointFit {
   /** Reading less all estimated parts, dB. */
   final double[] residual;
 
-  private JointFit(Frame frame, Scatter scatter, List<Effect> effects, double zeroScale) {
+  private JointFit(Frame frame, Scatter scatter, List<Effect> effects, boolean alikeCables) {
     this.frame = frame;
     this.scatter = scatter;
     this.effects = List.copyOf(effects);
-    this.zeroScale = zeroScale;
+    this.alikeCables = alikeCables;
     this.levelCount = frame.levels.size();
     this.familyBase = new int[frame.families.size()];
     int at = 0;
@@ -102,7 +104,7 @@ final class JointFit {
     this.cableBase = new int[frame.cables.length];
     for (int c = 0; c < cableBase.length; c++) {
       cableBase[c] = at;
-      at += frame.families.get(frame.cables[c]).wavelengths();
+      at += 1 + 2 * frame.families.get(frame.cables[c]).wavelengths();
     }
     this.base = at;
     this.border = base + effects.size();
@@ -138,8 +140,10 @@ final class JointFit {
     Arrays.fill(borderPrecision, placeBase, placeBase + frame.places.size(), precision(PLACE_SD));
     for (int c = 0; c < cableBase.length; c++) {
       Family family = frame.families.get(frame.cables[c]);
+      borderPrecision[cableBase[c]] = precision(alikeCables ? ALIKE_CABLE_SD : frame.cableSd[c]);
       for (int w = 0; w < family.wavelengths(); w++) {
-        borderPrecision[cableBase[c] + w] = precision(cableSd(family, family.nm(w)));
+        borderPrecision[cableBase[c] + 1 + 2 * w] = precision(CABLE_PATTERN_SD);
+        borderPrecision[cableBase[c] + 2 + 2 * w] = precision(cableSd(family, family.nm(w)));
       }
     }
     Arrays.fill(borderPrecision, base, border, precision(EFFECT_SD));
@@ -258,7 +262,7 @@ final class JointFit {
       Level one = frame.levels.get(own[i]);
       for (int j = 0; j < k; j++) {
         Level two = frame.levels.get(own[j]);
-        double v = ZERO_SD * ZERO_SD * zeroScale * zeroScale;
+        double v = ZERO_SD * ZERO_SD;
         v +=
             one.forward() == two.forward()
                 ? ZERO_DIRECTION_SD * ZERO_DIRECTION_SD + pairs * PAIR_SD * PAIR_SD
@@ -282,10 +286,10 @@ final class JointFit {
   /** Fits a job: scatter, then estimate, then both once more. */
   static JointFit of(Frame frame) {
     Scatter scatter = Scatter.of(frame, frame.excess);
-    JointFit first = new JointFit(frame, scatter, List.of(), 1);
+    JointFit first = new JointFit(frame, scatter, List.of(), false);
     first.solve();
     Scatter better = Scatter.of(frame, first.withoutLevels());
-    JointFit second = new JointFit(frame, better, List.of(), 1);
+    JointFit second = new JointFit(frame, better, List.of(), false);
     second.startFrom(first);
     second.solve();
     return second;
@@ -293,7 +297,18 @@ final class JointFit {
 
   /** Fits again with other effects and the same scatter. */
   JointFit with(List<Effect> others) {
-    JointFit next = new JointFit(frame, scatter, others, zeroScale);
+    JointFit next = new JointFit(frame, scatter, others, alikeCables);
+    next.startFrom(this);
+    next.solve();
+    return next;
+  }
+
+  /**
+   * Fits again, the cables taken to have alike connections: a poor batch at one panel is then left
+   * to the panel.
+   */
+  JointFit withAlikeCables() {
+    JointFit next = new JointFit(frame, scatter, effects, true);
     next.startFrom(this);
     next.solve();
     return next;
@@ -302,7 +317,7 @@ final class JointFit {
   /** Fits again with scatter estimated anew, effects taken out. */
   JointFit refined() {
     double[] clean = withoutLevels();
-    JointFit next = new JointFit(frame, Scatter.of(frame, clean), effects, zeroScale);
+    JointFit next = new JointFit(frame, Scatter.of(frame, clean), effects, alikeCables);
     next.startFrom(this);
     next.solve();
     return next;
@@ -369,8 +384,12 @@ final class JointFit {
           glass[k] = own ? frame.km[i] : 0;
         }
         if (frame.cable[i] >= 0) {
-          fill(next(cableBase[frame.cable[i]] + w, d), glass, 1, d);
+          fill(next(cableBase[frame.cable[i]] + 1 + 2 * w, d), alone, 1, d);
+          fill(next(cableBase[frame.cable[i]] + 2 + 2 * w, d), glass, 1, d);
         }
+      }
+      if (frame.cable[i] >= 0) {
+        fill(next(cableBase[frame.cable[i]], d), mean, 1, d);
       }
       if (frame.placeA[i] >= 0) {
         fill(next(placeBase + frame.placeA[i], d), mean, 1, d);

@@ -216,9 +216,13 @@ final class Search {
         counts[frame.placeB[i]]++;
       }
     }
+    if (looks < 2) {
+      return;
+    }
+    JointFit alike = fit.withAlikeCables();
     for (int p = 0; p < looks; p++) {
       if (counts[p] <= LARGEST_SHARE * frame.fibres()) {
-        Suspect s = free(new Effect.HighPlace(p), fit.placeAt(p), counts[p]);
+        Suspect s = free(alike, new Effect.HighPlace(p), alike.placeAt(p), counts[p]);
         if (s.sizeDb() > 0) {
           out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
         }
@@ -288,7 +292,7 @@ final class Search {
       }
     }
     if (both >= FEWEST) {
-      Suspect s = free(new Effect.Bias(), fit.biasAt(), both);
+      Suspect s = free(fit, new Effect.Bias(), fit.biasAt(), both);
       out.add(judged(s, Looks.logTwoSided(s.ratio())));
     }
   }
@@ -305,7 +309,7 @@ final class Search {
     return forward && back;
   }
 
-  private Suspect free(Effect effect, int at, int fibres) {
+  private static Suspect free(JointFit fit, Effect effect, int at, int fibres) {
     double prior = fit.precisionAt(at);
     double score = prior * fit.parts[at];
     double information = prior - prior * prior * fit.varianceOfPart(at);
