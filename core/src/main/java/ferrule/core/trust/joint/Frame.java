@@ -81,8 +81,13 @@ final class Frame {
    */
   final double[][] pattern;
 
+  /** Fibres that look alike to the estimate. */
+  final Groups groups;
+
   /** By reading. */
   final AssessedReading[] reading;
+
+  final int[] fibreOf;
 
   final int[] caseOf;
   final int[] levelOf;
@@ -139,6 +144,10 @@ final class Frame {
     this.reading = Arrays.copyOf(c.reading, m);
     this.caseOf = Arrays.copyOf(c.caseOf, m);
     this.levelOf = new int[m];
+    this.fibreOf = new int[m];
+    for (int i = 0; i < n; i++) {
+      Arrays.fill(fibreOf, start[i], start[i + 1], i);
+    }
     this.excess = new double[m];
     this.seconds = new double[m];
     long first = Long.MAX_VALUE;
@@ -165,6 +174,7 @@ final class Frame {
     this.cables = findCables();
     this.cableSd = cableSds();
     findTogether();
+    this.groups = new Groups(this);
   }
 
   private static double expected(AssessedReading reading) {
@@ -331,12 +341,18 @@ final class Frame {
         first[i] = Math.min(first[i], seconds[r]);
       }
     }
-    Arrays.sort(
-        order,
+    Comparator<Integer> byTest =
         Comparator.<Integer>comparingInt(i -> family[i])
             .thenComparingInt(this::firstZero)
             .thenComparingDouble(i -> first[i])
-            .thenComparingInt(i -> i));
+            .thenComparingInt(i -> i);
+    boolean sorted = true;
+    for (int i = 1; i < order.length && sorted; i++) {
+      sorted = byTest.compare(order[i - 1], order[i]) <= 0;
+    }
+    if (!sorted) {
+      Arrays.sort(order, byTest);
+    }
     return Arrays.stream(order).mapToInt(i -> i).toArray();
   }
 

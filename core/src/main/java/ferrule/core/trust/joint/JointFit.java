@@ -27,7 +27,7 @@ final class JointFit {
    */
   static final double ZERO_SD = 0.012;
 
-  private static final double ZERO_DIRECTION_SD = 0.012;
+  private static final double ZERO_DIRECTION_SD = 0.014;
   private static final double ZERO_WAVELENGTH_SD = 0.006;
   private static final double LEVEL_SD = 0.008;
 
@@ -69,8 +69,11 @@ final class JointFit {
   private final double[][] priorOfZero;
   private final boolean[] split;
 
+  private final GroupColumns[] groups;
+  private final int[][] effectReadings;
+  private final double[][] effectValues;
+
   private final double[][] inverse;
-  private double[][] coupling = new double[0][];
   private int[][] touched = new int[0][];
   private double[][] solved = new double[0][];
   private double[] borderInverse = new double[0];
@@ -118,6 +121,9 @@ final class JointFit {
     for (int z = 0; z < priorOfZero.length; z++) {
       priorOfZero[z] = prior(z);
     }
+    this.groups = new GroupColumns[frame.groups.size()];
+    this.effectReadings = new int[effects.size()][];
+    this.effectValues = new double[effects.size()][];
     this.inverse = new double[blocks.length][];
     this.levels = new double[levelCount];
     this.parts = new double[border];
@@ -343,7 +349,87 @@ final class JointFit {
     return values;
   }
 
-  /** The border columns that a fibre touches, and what each adds to each of its readings. */
+  /** The border columns that a group's fibres touch, and what each adds to each reading. */
+  private static final class GroupColumns {
+    int[] column = new int[16];
+    double[][] x = new double[16][];
+    boolean[] perKm = new boolean[16];
+    int size;
+    double[] information = new double[0];
+
+    void add(int which, double[] values, boolean timesKm) {
+      if (size == column.length) {
+        column = Arrays.copyOf(column, size * 2);
+        x = Arrays.copyOf(x, size * 2);
+        perKm = Arrays.copyOf(perKm, size * 2);
+      }
+      column[size] = which;
+      x[size] = values;
+      perKm[size++] = timesKm;
+    }
+  }
+
+  private GroupColumns columnsOf(int group) {
+    int i = frame.groups.example[group];
+    GroupColumns columns = new GroupColumns();
+    Family family = frame.families.get(frame.family[i]);
+    int b = familyBase[family.index()];
+    int begin = frame.start[i];
+    int d = frame.start[i + 1] - begin;
+    double[] mean = new double[d];
+    double[] apart = new double[d];
+    for (int k = 0; k < d; k++) {
+      mean[k] = frame.pattern(i, begin + k);
+      apart[k] = family.cases().get(frame.caseOf[begin + k]).forward() ? 0.5 : -0.5;
+    }
+    columns.add(b, mean, false);
+    columns.add(bias, apart, false);
+    if (frame.connections[i] > 0) {
+      columns.add(b + 1, times(mean, frame.connections[i]), false);
+    }
+    if (frame.splices[i] > 0) {
+      columns.add(b + 2, times(mean, frame.splices[i]), false);
+    }
+    if (frame.cable[i] >= 0) {
+      columns.add(cableBase[frame.cable[i]], mean, false);
+    }
+    for (int w = 0; w < family.wavelengths(); w++) {
+      double[] alone = new double[d];
+      boolean any = false;
+      for (int k = 0; k < d; k++) {
+        boolean own = family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
+        alone[k] = own ? 1 : 0;
+        any |= own;
+      }
+      if (!any) {
+        continue;
+      }
+      columns.add(b + 3 + 2 * w, alone, false);
+      columns.add(b + 4 + 2 * w, alone, true);
+      if (frame.cable[i] >= 0) {
+        columns.add(cableBase[frame.cable[i]] + 1 + 2 * w, alone, false);
+        columns.add(cableBase[frame.cable[i]] + 2 + 2 * w, alone, true);
+      }
+    }
+    if (frame.placeA[i] >= 0) {
+      columns.add(placeBase + frame.placeA[i], mean, false);
+    }
+    if (frame.placeB[i] >= 0) {
+      columns.add(placeBase + frame.placeB[i], mean, false);
+    }
+    columns.information = scatter.algebra(i).information();
+    return columns;
+  }
+
+  private static double[] times(double[] pattern, double times) {
+    double[] result = new double[pattern.length];
+    for (int k = 0; k < result.length; k++) {
+      result[k] = pattern[k] * times;
+    }
+    return result;
+  }
+
+  /** The border columns that one fibre touches, effects included. */
   final class Touch {
     int[] column = new int[32];
     double[][] x = new double[32][Family.MOST_CASES];
@@ -351,57 +437,20 @@ final class JointFit {
 
     void of(int i) {
       size = 0;
-      Family family = frame.families.get(frame.family[i]);
-      int b = familyBase[family.index()];
-      int begin = frame.start[i];
-      int d = frame.start[i + 1] - begin;
-      double[] mean = next(b, d);
-      double[] apart = next(bias, d);
-      for (int k = 0; k < d; k++) {
-        Family.Case one = family.cases().get(frame.caseOf[begin + k]);
-        mean[k] = frame.pattern(i, begin + k);
-        apart[k] = one.forward() ? 0.5 : -0.5;
-      }
-      if (frame.connections[i] > 0) {
-        fill(next(b + 1, d), mean, frame.connections[i], d);
-      }
-      if (frame.splices[i] > 0) {
-        fill(next(b + 2, d), mean, frame.splices[i], d);
-      }
-      for (int w = 0; w < family.wavelengths(); w++) {
-        boolean any = false;
+      GroupColumns shared = groups[frame.groups.of[i]];
+      int d = frame.start[i + 1] - frame.start[i];
+      for (int t = 0; t < shared.size; t++) {
+        double[] row = next(shared.column[t]);
+        double h = shared.perKm[t] ? frame.km[i] : 1;
         for (int k = 0; k < d; k++) {
-          any |= family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
+          row[k] = h * shared.x[t][k];
         }
-        if (!any) {
-          continue;
-        }
-        double[] alone = next(b + 3 + 2 * w, d);
-        double[] glass = next(b + 4 + 2 * w, d);
-        for (int k = 0; k < d; k++) {
-          boolean own = family.cases().get(frame.caseOf[begin + k]).wavelengthAt() == w;
-          alone[k] = own ? 1 : 0;
-          glass[k] = own ? frame.km[i] : 0;
-        }
-        if (frame.cable[i] >= 0) {
-          fill(next(cableBase[frame.cable[i]] + 1 + 2 * w, d), alone, 1, d);
-          fill(next(cableBase[frame.cable[i]] + 2 + 2 * w, d), glass, 1, d);
-        }
-      }
-      if (frame.cable[i] >= 0) {
-        fill(next(cableBase[frame.cable[i]], d), mean, 1, d);
-      }
-      if (frame.placeA[i] >= 0) {
-        fill(next(placeBase + frame.placeA[i], d), mean, 1, d);
-      }
-      if (frame.placeB[i] >= 0) {
-        fill(next(placeBase + frame.placeB[i], d), mean, 1, d);
       }
       for (int e = 0; e < effects.size(); e++) {
         boolean any = false;
-        double[] values = next(base + e, d);
+        double[] values = next(base + e);
         for (int k = 0; k < d; k++) {
-          values[k] = effects.get(e).at(frame, i, begin + k);
+          values[k] = effects.get(e).at(frame, i, frame.start[i] + k);
           any |= values[k] != 0;
         }
         if (!any) {
@@ -410,7 +459,7 @@ final class JointFit {
       }
     }
 
-    private double[] next(int which, int d) {
+    private double[] next(int which) {
       if (size == column.length) {
         column = Arrays.copyOf(column, size * 2);
         x = Arrays.copyOf(x, size * 2);
@@ -419,33 +468,51 @@ final class JointFit {
         }
       }
       column[size] = which;
-      double[] row = x[size++];
-      Arrays.fill(row, 0, d, 0);
-      return row;
-    }
-
-    private static void fill(double[] to, double[] pattern, double times, int d) {
-      for (int k = 0; k < d; k++) {
-        to[k] = pattern[k] * times;
-      }
+      return x[size++];
     }
   }
 
   /** Builds the information once and finds the mode. */
   private void solve() {
+    for (int g = 0; g < groups.length; g++) {
+      groups[g] = columnsOf(g);
+    }
+    findEffects();
     assemble();
     double[] levelStep = new double[levelCount];
     double[] partStep = new double[border];
     for (int round = 0; round < MOST_ROUNDS; round++) {
-      Arrays.fill(levelStep, 0);
-      Arrays.fill(partStep, 0);
       gradient(levelStep, partStep);
-      double largest = step(levelStep, partStep);
-      if (largest < 1e-5) {
+      if (step(levelStep, partStep) < 1e-4) {
         break;
       }
     }
     gradient(levelStep, partStep);
+  }
+
+  /** Readings that each effect touches, and what it adds to them. */
+  private void findEffects() {
+    for (int e = 0; e < effects.size(); e++) {
+      int[] readings = new int[16];
+      double[] values = new double[16];
+      int count = 0;
+      for (int i = 0; i < frame.fibres(); i++) {
+        for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+          double value = effects.get(e).at(frame, i, r);
+          if (value == 0) {
+            continue;
+          }
+          if (count == readings.length) {
+            readings = Arrays.copyOf(readings, count * 2);
+            values = Arrays.copyOf(values, count * 2);
+          }
+          readings[count] = r;
+          values[count++] = value;
+        }
+      }
+      effectReadings[e] = Arrays.copyOf(readings, count);
+      effectValues[e] = Arrays.copyOf(values, count);
+    }
   }
 
   private void assemble() {
@@ -473,53 +540,127 @@ final class JointFit {
     for (int b = 0; b < border; b++) {
       corner[b * border + b] = borderPrecision[b];
     }
-    Touch touch = new Touch();
-    double[] weighted = new double[Family.MOST_CASES];
+    double[] once = new double[groups.length];
+    double[] byKm = new double[groups.length];
+    double[] bySquare = new double[groups.length];
     for (int i = 0; i < frame.fibres(); i++) {
-      touch.of(i);
-      int begin = frame.start[i];
-      int d = frame.start[i + 1] - begin;
-      double[] information = scatter.algebra(i).information();
+      int g = frame.groups.of[i];
       double per = 1 / (frame.scale[i] * frame.scale[i]);
-      for (int j = 0; j < d; j++) {
-        int level = frame.levelOf[begin + j];
-        int block = blockOf[level];
-        int width = blocks[block].length;
-        for (int k = 0; k < d; k++) {
-          int other = frame.levelOf[begin + k];
-          if (blockOf[other] == block) {
-            own[block][placeInBlock[level] * width + placeInBlock[other]] +=
-                per * information[j * d + k];
-          }
-        }
-      }
-      for (int t = 0; t < touch.size; t++) {
-        double[] x = touch.x[t];
-        for (int j = 0; j < d; j++) {
-          double sum = 0;
-          for (int k = 0; k < d; k++) {
-            sum += information[j * d + k] * x[k];
-          }
-          weighted[j] = per * sum;
-          across[frame.levelOf[begin + j]][touch.column[t]] += weighted[j];
-        }
-        for (int u = 0; u <= t; u++) {
-          double sum = 0;
-          for (int j = 0; j < d; j++) {
-            sum += weighted[j] * touch.x[u][j];
-          }
-          corner[touch.column[t] * border + touch.column[u]] += sum;
-          if (touch.column[t] != touch.column[u]) {
-            corner[touch.column[u] * border + touch.column[t]] += sum;
-          }
-        }
-      }
+      once[g] += per;
+      byKm[g] += per * frame.km[i];
+      bySquare[g] += per * frame.km[i] * frame.km[i];
     }
+    for (int g = 0; g < groups.length; g++) {
+      addGroup(g, once[g], byKm[g], bySquare[g], own, across, corner);
+    }
+    addEffects(across, corner);
     eliminate(own, across, corner);
   }
 
+  private void addGroup(
+      int g,
+      double once,
+      double byKm,
+      double bySquare,
+      double[][] own,
+      double[][] across,
+      double[] corner) {
+    GroupColumns columns = groups[g];
+    int begin = frame.start[frame.groups.example[g]];
+    double[] information = columns.information;
+    int d = (int) Math.round(Math.sqrt(information.length));
+    for (int j = 0; j < d; j++) {
+      int level = frame.levelOf[begin + j];
+      int block = blockOf[level];
+      int width = blocks[block].length;
+      for (int k = 0; k < d; k++) {
+        int other = frame.levelOf[begin + k];
+        if (blockOf[other] == block) {
+          own[block][placeInBlock[level] * width + placeInBlock[other]] +=
+              once * information[j * d + k];
+        }
+      }
+    }
+    double[] weighted = new double[d];
+    for (int t = 0; t < columns.size; t++) {
+      double level = columns.perKm[t] ? byKm : once;
+      for (int j = 0; j < d; j++) {
+        double sum = 0;
+        for (int k = 0; k < d; k++) {
+          sum += information[j * d + k] * columns.x[t][k];
+        }
+        weighted[j] = sum;
+        across[frame.levelOf[begin + j]][columns.column[t]] += level * sum;
+      }
+      for (int u = 0; u <= t; u++) {
+        double sum = 0;
+        for (int j = 0; j < d; j++) {
+          sum += weighted[j] * columns.x[u][j];
+        }
+        sum *= columns.perKm[t] == columns.perKm[u] ? columns.perKm[t] ? bySquare : once : byKm;
+        corner[columns.column[t] * border + columns.column[u]] += sum;
+        if (columns.column[t] != columns.column[u]) {
+          corner[columns.column[u] * border + columns.column[t]] += sum;
+        }
+      }
+    }
+  }
+
+  /** What the effects share with levels, border columns and one another. */
+  private void addEffects(double[][] across, double[] corner) {
+    double[] dense = new double[frame.readings()];
+    for (int e = 0; e < effects.size(); e++) {
+      int column = base + e;
+      int[] readings = effectReadings[e];
+      for (int at = 0; at < readings.length; at++) {
+        dense[readings[at]] = effectValues[e][at];
+      }
+      int last = -1;
+      for (int r : readings) {
+        int i = frame.fibreOf[r];
+        if (i == last) {
+          continue;
+        }
+        last = i;
+        int begin = frame.start[i];
+        int d = frame.start[i + 1] - begin;
+        GroupColumns columns = groups[frame.groups.of[i]];
+        double per = 1 / (frame.scale[i] * frame.scale[i]);
+        double[] weighted = new double[d];
+        for (int j = 0; j < d; j++) {
+          double sum = 0;
+          for (int k = 0; k < d; k++) {
+            sum += columns.information[j * d + k] * dense[begin + k];
+          }
+          weighted[j] = per * sum;
+          across[frame.levelOf[begin + j]][column] += weighted[j];
+          corner[column * border + column] += weighted[j] * dense[begin + j];
+        }
+        for (int t = 0; t < columns.size; t++) {
+          double sum = 0;
+          for (int j = 0; j < d; j++) {
+            sum += weighted[j] * columns.x[t][j];
+          }
+          sum *= columns.perKm[t] ? frame.km[i] : 1;
+          corner[column * border + columns.column[t]] += sum;
+          corner[columns.column[t] * border + column] += sum;
+        }
+        for (int f = 0; f < e; f++) {
+          double sum = 0;
+          for (int j = 0; j < d; j++) {
+            sum += weighted[j] * effects.get(f).at(frame, i, begin + j);
+          }
+          corner[column * border + base + f] += sum;
+          corner[(base + f) * border + column] += sum;
+        }
+      }
+      for (int r : readings) {
+        dense[r] = 0;
+      }
+    }
+  }
+
   private void eliminate(double[][] own, double[][] across, double[] corner) {
-    coupling = across;
     touched = new int[blocks.length][];
     solved = new double[blocks.length][];
     for (int b = 0; b < blocks.length; b++) {
@@ -573,29 +714,79 @@ final class JointFit {
   private void gradient(double[] byLevel, double[] byPart) {
     Arrays.fill(byLevel, 0);
     Arrays.fill(byPart, 0);
-    Touch touch = new Touch();
+    System.arraycopy(frame.excess, 0, residual, 0, residual.length);
+    for (int e = 0; e < effects.size(); e++) {
+      for (int at = 0; at < effectReadings[e].length; at++) {
+        residual[effectReadings[e][at]] -= parts[base + e] * effectValues[e][at];
+      }
+    }
+    double[][] fixed = new double[groups.length][];
+    double[][] perKm = new double[groups.length][];
+    double[][] sums = new double[groups.length][];
+    double[][] sumsKm = new double[groups.length][];
+    for (int g = 0; g < groups.length; g++) {
+      GroupColumns columns = groups[g];
+      int begin = frame.start[frame.groups.example[g]];
+      int d = columns.x[0].length;
+      fixed[g] = new double[d];
+      perKm[g] = new double[d];
+      sums[g] = new double[d];
+      sumsKm[g] = new double[d];
+      for (int k = 0; k < d; k++) {
+        fixed[g][k] = levels[frame.levelOf[begin + k]];
+      }
+      for (int t = 0; t < columns.size; t++) {
+        double[] to = columns.perKm[t] ? perKm[g] : fixed[g];
+        for (int k = 0; k < d; k++) {
+          to[k] += parts[columns.column[t]] * columns.x[t][k];
+        }
+      }
+    }
     double[] scaled = new double[Family.MOST_CASES];
     double[] out = new double[Family.MOST_CASES];
+    CaseAlgebra algebra = null;
+    int lastGroup = -1;
     for (int i = 0; i < frame.fibres(); i++) {
-      touch.of(i);
+      int g = frame.groups.of[i];
+      if (algebra == null || g != lastGroup) {
+        algebra = scatter.algebra(i);
+        lastGroup = g;
+      }
       int begin = frame.start[i];
       int d = frame.start[i + 1] - begin;
+      double km = frame.km[i];
+      double over = 1 / frame.scale[i];
       for (int k = 0; k < d; k++) {
-        double value = frame.excess[begin + k] - levels[frame.levelOf[begin + k]];
-        for (int t = 0; t < touch.size; t++) {
-          value -= parts[touch.column[t]] * touch.x[t][k];
-        }
-        residual[begin + k] = value;
-        scaled[k] = value / frame.scale[i];
+        residual[begin + k] -= fixed[g][k] + km * perKm[g][k];
+        scaled[k] = residual[begin + k] * over;
       }
-      scatter.algebra(i).score(scaled, out);
+      algebra.score(scaled, out);
       for (int k = 0; k < d; k++) {
-        double own = out[k] / frame.scale[i];
+        double own = out[k] * over;
         score[begin + k] = own;
-        byLevel[frame.levelOf[begin + k]] += own;
-        for (int t = 0; t < touch.size; t++) {
-          byPart[touch.column[t]] += own * touch.x[t][k];
+        sums[g][k] += own;
+        sumsKm[g][k] += km * own;
+      }
+    }
+    for (int g = 0; g < groups.length; g++) {
+      GroupColumns columns = groups[g];
+      int begin = frame.start[frame.groups.example[g]];
+      int d = sums[g].length;
+      for (int k = 0; k < d; k++) {
+        byLevel[frame.levelOf[begin + k]] += sums[g][k];
+      }
+      for (int t = 0; t < columns.size; t++) {
+        double[] from = columns.perKm[t] ? sumsKm[g] : sums[g];
+        double sum = 0;
+        for (int k = 0; k < d; k++) {
+          sum += from[k] * columns.x[t][k];
         }
+        byPart[columns.column[t]] += sum;
+      }
+    }
+    for (int e = 0; e < effects.size(); e++) {
+      for (int at = 0; at < effectReadings[e].length; at++) {
+        byPart[base + e] += score[effectReadings[e][at]] * effectValues[e][at];
       }
     }
     for (int z = 0; z < priorOfZero.length; z++) {

@@ -83,16 +83,33 @@ final class Scatter {
    */
   private double[] centred(double[] residual) {
     int[] blockOf = neighbourhoods();
-    int levels = frame.levels.size();
-    Map<Long, Integer> index = new HashMap<>();
     int[] groupOf = new int[frame.readings()];
-    for (int i = 0; i < frame.fibres(); i++) {
+    int groups = 0;
+    int block = -1;
+    int[] levelsHere = new int[Family.MOST_CASES];
+    int[] groupsHere = new int[Family.MOST_CASES];
+    int here = 0;
+    for (int i : order) {
+      if (blockOf[i] != block) {
+        block = blockOf[i];
+        here = 0;
+      }
       for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
-        long key = (long) blockOf[i] * levels + frame.levelOf[r];
-        groupOf[r] = index.computeIfAbsent(key, k -> index.size());
+        int at = 0;
+        while (at < here && levelsHere[at] != frame.levelOf[r]) {
+          at++;
+        }
+        if (at == here) {
+          if (here == levelsHere.length) {
+            levelsHere = Arrays.copyOf(levelsHere, here * 2);
+            groupsHere = Arrays.copyOf(groupsHere, here * 2);
+          }
+          levelsHere[here] = frame.levelOf[r];
+          groupsHere[here++] = groups++;
+        }
+        groupOf[r] = groupsHere[at];
       }
     }
-    int groups = index.size();
     int[] counts = new int[groups];
     for (int group : groupOf) {
       counts[group]++;
