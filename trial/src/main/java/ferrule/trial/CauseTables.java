@@ -129,6 +129,32 @@ final class CauseTables {
     }
   }
 
+  /** Fibres whose cause was called with some confidence, and wrongly. */
+  void misses(List<Call> calls) {
+    out.println();
+    for (Call call : calls) {
+      if (call.told().isPresent() && call.sure() > 0.7 && !call.right()) {
+        String all =
+            String.join(
+                ", ",
+                call.posterior().stream()
+                    .limit(3)
+                    .map(c -> percent(100 * c.weight()) + " " + c.cause())
+                    .toList());
+        out.println(
+            String.format(
+                Locale.ROOT,
+                "seed %d %s %s was %s; %s; %s",
+                call.seed(),
+                call.kind().word(),
+                call.fibre(),
+                name(call.truth()),
+                all,
+                call.evidence()));
+      }
+    }
+  }
+
   private static String name(Ailment ailment) {
     return ailment.name().toLowerCase(Locale.ROOT).replace('_', ' ');
   }

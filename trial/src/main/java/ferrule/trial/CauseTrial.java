@@ -29,6 +29,7 @@ final class CauseTrial {
    * @param truth what it really is
    * @param posterior how probable the judge holds each cause
    * @param told what its doubt says; empty for a rejected fibre without such a doubt
+   * @param evidence what that doubt rests on
    */
   record Call(
       long seed,
@@ -37,7 +38,8 @@ final class CauseTrial {
       int readings,
       Ailment truth,
       List<Cause> posterior,
-      Optional<List<Cause>> told) {
+      Optional<List<Cause>> told,
+      String evidence) {
 
     /** How sure of its first cause. */
     double sure() {
@@ -88,16 +90,23 @@ final class CauseTrial {
                 own.size(),
                 ill.getOrDefault(fibre, Ailment.NOTHING),
                 posterior,
-                told(judgement, fibre)));
+                doubt(judgement, fibre).map(Doubt::causes),
+                doubt(judgement, fibre).map(CauseTrial::evidence).orElse("")));
       }
     }
     return calls;
   }
 
-  private static Optional<List<Cause>> told(Judgement judgement, FibreId fibre) {
+  private static Optional<Doubt> doubt(Judgement judgement, FibreId fibre) {
     return judgement.doubts().stream()
         .filter(d -> OF_LOSS.contains(d.kind()) && d.reach().fibres().contains(fibre))
-        .map(Doubt::causes)
         .findFirst();
+  }
+
+  private static String evidence(Doubt doubt) {
+    return doubt.kind().id()
+        + " "
+        + String.join(
+            ", ", doubt.evidence().stream().map(e -> e.name() + " " + e.shown()).toList());
   }
 }

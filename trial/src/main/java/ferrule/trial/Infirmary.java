@@ -129,8 +129,9 @@ final class Infirmary {
     return DIRT_LEAST_DB + dice.exponential(DIRT_MEAN_DB);
   }
 
+  /** Readings of one direction; none where that one was not read. */
   private List<RawReading> oneWay(List<RawReading> own) {
-    Direction way = dice.oneOf(campaign.directions);
+    Direction way = dice.chance(0.5) ? Direction.A_TO_B : Direction.B_TO_A;
     return Fibres.where(own, r -> r.direction == way);
   }
 

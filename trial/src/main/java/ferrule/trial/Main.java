@@ -59,7 +59,12 @@ public final class Main {
 
   private void run(PrintStream out) {
     if (causes) {
-      new CauseTables(out).print(CauseTrial.run(jobs, seed));
+      List<CauseTrial.Call> calls = CauseTrial.run(jobs, seed);
+      CauseTables of = new CauseTables(out);
+      of.print(calls);
+      if (misses) {
+        of.misses(calls);
+      }
       return;
     }
     Tables tables = new Tables(out);

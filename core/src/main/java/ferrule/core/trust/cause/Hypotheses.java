@@ -37,17 +37,21 @@ final class Hypotheses {
   /** Standard deviation of a cell, of its size: cells overlap without ripple. */
   private static final double CELL = STEP / 2;
 
-  /** Share of fibres in the upper tail of ordinary ones, and its mean in their own spreads. */
-  private static final double TAIL = Double.parseDouble(System.getProperty("tail", "0.10"));
+  /** Share of fibres in the upper tail of ordinary ones; tuned on simulated jobs. */
+  private static final double TAIL = 0.10;
 
-  private static final double TAIL_SDS = Double.parseDouble(System.getProperty("tailsd", "0.7"));
+  private static final double TAIL_MULTIMODE = 0.05;
 
+  /** Mean of that tail, in spreads of the fibre's own part. */
+  private static final double TAIL_SDS = 0.7;
+
+  private static final double TAIL_SDS_MULTIMODE = 0.6;
   private static final double NEGLIGIBLE = 1e-7;
 
   /** Gaps from 1 to 60 µm: how many pairs are tried, and what lies between them, dB. */
   private static final int GAPS = 300;
 
-  private static final double GAP_ROUGH_DB = 0.04;
+  private static final double GAP_ROUGH_DB = 0.03;
 
   /** Two directions, or one of them. */
   private enum Way {
@@ -118,10 +122,11 @@ final class Hypotheses {
 
   /** A normal core, and an upper tail that falls off exponentially. */
   private void ordinary() {
-    add(LossCause.ORDINARY, 1 - TAIL, new double[d], honest);
-    double mean = TAIL_SDS * partSdDb;
+    double tail = singleMode() ? TAIL : TAIL_MULTIMODE;
+    double mean = (singleMode() ? TAIL_SDS : TAIL_SDS_MULTIMODE) * partSdDb;
+    add(LossCause.ORDINARY, 1 - tail, new double[d], honest);
     for (double size = LEAST_DB; size < MOST_DB; size *= Math.exp(STEP)) {
-      double weight = TAIL * size / mean * Math.exp(-size / mean) * STEP;
+      double weight = tail * size / mean * Math.exp(-size / mean) * STEP;
       cell(LossCause.ORDINARY, 0.5 * weight, size, Way.BOTH, this::offset, 0, 0);
       cell(LossCause.ORDINARY, 0.5 * weight, size, Way.BOTH, this::tilt, 0, 0);
     }
@@ -158,8 +163,9 @@ final class Hypotheses {
 
   private void gap() {
     double[][] wide = copy(honest);
+    double rough = singleMode() ? GAP_ROUGH_DB : GAP_ROUGH_DB / 3;
     for (int k = 0; k < d; k++) {
-      wide[k][k] += GAP_ROUGH_DB * GAP_ROUGH_DB;
+      wide[k][k] += rough * rough;
     }
     for (int g = 0; g < GAPS; g++) {
       double[] there = gapDb(g, 0.7548776662466927);
@@ -235,18 +241,24 @@ final class Hypotheses {
   }
 
   private void cores() {
-    if (!singleMode()) {
-      for (Way way : List.of(Way.FORWARD, Way.BACK)) {
-        sizes(LossCause.CORES, 0.5, 3, 0.35, way, x -> x < 1000 ? 1 : 0.95, 0, 0.07);
+    if (singleMode()) {
+      return;
+    }
+    for (Way way : List.of(Way.FORWARD, Way.BACK)) {
+      for (double longer : new double[] {1, 0.95, 0.9}) {
+        sizes(LossCause.CORES, 1 / 6.0, 3, 0.35, way, x -> x < 1000 ? 1 : longer, 0, 0.015);
       }
     }
   }
 
+  /** A beam tilted in air over a wedge, and two faces; an attenuator is flat. */
   private void polish() {
     if (singleMode()) {
-      sizes(LossCause.POLISH, 0.8, 3.6, 0.25, Way.BOTH, this::tilt, 0.04, 0.05);
+      IntToDoubleFunction withFaces = x -> 0.8 * tilt(x) + 0.2;
+      sizes(LossCause.POLISH, 0.4, 3.6, 0.25, Way.BOTH, this::tilt, 0.04, 0.01);
+      sizes(LossCause.POLISH, 0.4, 3.6, 0.25, Way.BOTH, withFaces, 0.04, 0.01);
     }
-    sizes(LossCause.POLISH, singleMode() ? 0.2 : 1, 5, 0.6, Way.BOTH, x -> 1, 0, 0.05);
+    sizes(LossCause.POLISH, singleMode() ? 0.2 : 1, 5, 0.6, Way.BOTH, x -> 1, 0, 0.01);
   }
 
   /** More or less. */
