@@ -22,14 +22,14 @@ final class CauseTables {
     List<Call> calls = all.stream().filter(c -> c.told().isPresent()).toList();
     reliability("Failed without a doubt of its loss", all, c -> c.told().isEmpty());
     reliability("The likeliest cause", calls, c -> true);
-    for (Ailment ailment : Ailment.values()) {
-      reliability(name(ailment), calls, c -> ailment.isMeantBy(c.posterior().get(0).cause()));
-    }
     reliability("Single-mode", calls, c -> c.kind().word().equals("single-mode"));
     reliability("Multimode", calls, c -> c.kind().word().equals("multimode"));
     everyWeight(calls);
     told(calls);
     confusion(calls);
+    for (Ailment ailment : Ailment.values()) {
+      reliability(name(ailment), calls, c -> ailment.isMeantBy(c.posterior().get(0).cause()));
+    }
   }
 
   static List<Call> between(List<Call> calls, double low, double high) {

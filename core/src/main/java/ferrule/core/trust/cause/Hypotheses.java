@@ -135,10 +135,10 @@ final class Hypotheses {
   private void dirt() {
     sizes(LossCause.FILM, 1, 0.35, 0.75, Way.BOTH, x -> 1, 0, 0.03);
     for (Way way : List.of(Way.FORWARD, Way.BACK)) {
-      sizes(LossCause.CORD_DIRT, 0.30, 0.35, 0.75, way, x -> 1, 0, 0);
+      sizes(LossCause.CORD_DIRT, 0.30, 0.35, 0.75, way, x -> 1, 0, 0.015);
       if (singleMode()) {
-        sizes(LossCause.CORD_DIRT, 0.10, 0.35, 0.75, way, this::tilt, 0, 0);
-        sizes(LossCause.CORD_DIRT, 0.10, 0.35, 0.75, way, this::offset, 0, 0);
+        sizes(LossCause.CORD_DIRT, 0.10, 0.35, 0.75, way, this::tilt, 0, 0.015);
+        sizes(LossCause.CORD_DIRT, 0.10, 0.35, 0.75, way, this::offset, 0, 0.015);
       } else {
         sizes(LossCause.CORD_DIRT, 0.20, 0.35, 0.75, way, x -> 1, 0, 0.03);
       }
@@ -152,7 +152,10 @@ final class Hypotheses {
    */
   private void misaligned() {
     if (!singleMode()) {
-      sizes(LossCause.OFFSET, 1, 0.40, 0.7, Way.BOTH, x -> 1, 0, 0.05);
+      for (double longer : new double[] {0.93, 0.97, 1.01}) {
+        IntToDoubleFunction pattern = x -> x < 1000 ? 1 : longer;
+        sizes(LossCause.OFFSET, 1 / 3.0, 0.40, 0.7, Way.BOTH, pattern, 0, 0.015);
+      }
       return;
     }
     sizes(LossCause.OFFSET, 0.6, 0.45, 0.7, Way.BOTH, this::offset, 0.16, 0);

@@ -201,7 +201,7 @@ class LossCausesTest {
         .startsWith("Open the trays and panels of " + SPOILT);
     assertThat(actions(more(singleMode(150), r -> 4)).get(0).what())
         .startsWith("Look at the plugs and adapters of " + SPOILT);
-    assertThat(actions(more(singleMode(150), r -> way(r) * 1.2)).get(0).what())
+    assertThat(actions(more(singleMode(150), r -> way(r) * 2)).get(0).what())
         .startsWith("Clean and inspect both ends of " + SPOILT);
   }
 
