@@ -18,6 +18,7 @@ public final class Main {
   private boolean sizes;
   private long only;
   private boolean onlyOne;
+  private boolean causes;
 
   private Main() {}
 
@@ -39,6 +40,7 @@ public final class Main {
           only = Long.parseLong(arguments[++i]);
           onlyOne = true;
         }
+        case "causes" -> causes = true;
         default -> {
           if (!arguments[i].equals(Trial.CLEAN) && !Troubles.kinds().contains(arguments[i])) {
             throw new IllegalArgumentException(
@@ -48,7 +50,7 @@ public final class Main {
         }
       }
     }
-    if (kinds.isEmpty()) {
+    if (kinds.isEmpty() && !causes) {
       kinds.add(Trial.CLEAN);
       kinds.addAll(Troubles.kinds());
       sizes = true;
@@ -56,6 +58,15 @@ public final class Main {
   }
 
   private void run(PrintStream out) {
+    if (causes) {
+      List<CauseTrial.Call> calls = CauseTrial.run(jobs, seed);
+      CauseTables of = new CauseTables(out);
+      of.print(calls);
+      if (misses) {
+        of.misses(calls);
+      }
+      return;
+    }
     Tables tables = new Tables(out);
     if (onlyOne) {
       String kind = kinds.get(0);

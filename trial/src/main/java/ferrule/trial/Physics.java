@@ -72,4 +72,25 @@ final class Physics {
         tilt,
         0);
   }
+
+  /**
+   * Loss of the two glass faces of an air gap, dB: a cavity, {@code 1 + F sin^2(2 pi z/lambda)}
+   * with {@code F = 4R/(1-R)^2} (Airy); for a wide source averaged over a flat spectrum.
+   *
+   * @param gapUm gap
+   * @param lambdaUm centre wavelength
+   * @param widthUm full width of the spectrum, 0 for a laser
+   */
+  static double cavityDb(double gapUm, double lambdaUm, double widthUm) {
+    double r = Math.pow((1.4468 - 1) / (1.4468 + 1), 2);
+    double f = 4 * r / ((1 - r) * (1 - r));
+    int lines = widthUm == 0 ? 1 : 41;
+    double power = 0;
+    for (int i = 0; i < lines; i++) {
+      double lambda = lambdaUm + (lines == 1 ? 0 : widthUm * (i / (lines - 1.0) - 0.5));
+      double sine = Math.sin(2 * Math.PI * gapUm / lambda);
+      power += 1 / (1 + f * sine * sine) / lines;
+    }
+    return -10 * Math.log10(power);
+  }
 }

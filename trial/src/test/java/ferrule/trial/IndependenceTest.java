@@ -25,7 +25,17 @@ class IndependenceTest {
 
   /** What a job is made of, and what a judge says. */
   private static final Set<String> OF_TRUST =
-      Set.of("Judge", "Judgement", "Doubt", "DoubtKind", "Subject", "Reach", "Evidence");
+      Set.of(
+          "Judge",
+          "Judgement",
+          "FibreJudgement",
+          "Standing",
+          "Doubt",
+          "DoubtKind",
+          "Cause",
+          "Subject",
+          "Reach",
+          "Evidence");
 
   private static final Set<String> MODELS_OF_OPTICS =
       Set.of("Glass", "GlassModel", "SingleModeCoupling");

@@ -122,4 +122,18 @@ class PhysicsTest {
       }
     }
   }
+
+  /** Check values fres.FPmax.1.4468 and fres.period.1310: Airy function, computed. */
+  @Test
+  void anAirGapRipplesBetweenNothingAndItsCoherentMost() {
+    assertThat(Physics.cavityDb(1.31 / 4, 1.31, 0)).isCloseTo(0.57947503, within(2e-4));
+    assertThat(Physics.cavityDb(0.655, 1.31, 0)).isCloseTo(0, within(1e-9));
+  }
+
+  /** A wide source averages the ripple once the gap has a full period across it (14.3 µm). */
+  @Test
+  void aWideSourceSeesTheMeanOfTheRipple() {
+    assertThat(Physics.cavityDb(28.6, 1.31, 0.06)).isCloseTo(0.29, within(0.03));
+    assertThat(Physics.cavityDb(28.6 + 1.31 / 4, 1.31, 0.06)).isCloseTo(0.29, within(0.03));
+  }
 }

@@ -37,8 +37,15 @@ final class PlantedDoubts {
     }
     all.add(single(DoubtKind.DIRECTION_GAP, false, "S061/1"));
     // Two links crossed, a spare read for a fibre, and a name that was not moved on.
-    for (String fibre : List.of("S025/1", "S025/2", "S029/1", "S029/2", "S019/3", "M008/2")) {
+    for (String fibre : List.of("S019/3", "M008/2")) {
       all.add(single(DoubtKind.LENGTH_GAP, false, fibre));
+    }
+    for (int fibre = 1; fibre <= 2; fibre++) {
+      String one = "S025/" + fibre;
+      String other = "S029/" + fibre;
+      List<FibreId> both = List.of(Trouble.fibre(one), Trouble.fibre(other));
+      all.add(blocking(DoubtKind.CROSSED, one, both));
+      all.add(blocking(DoubtKind.CROSSED, other, both));
     }
     all.add(single(DoubtKind.DOUBLE, true, "M008/2"));
     // Cleaned and read again.

@@ -2,6 +2,7 @@ package ferrule.core.trust;
 
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
+import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.uncertainty.Decision;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -40,12 +41,13 @@ final class ActionRanking {
 
   private ActionRanking() {}
 
-  static List<Action> rank(Ledger ledger, List<FibreJudgement> fibres) {
+  static List<Action> rank(Ledger ledger, List<FibreJudgement> fibres, LossCauses causes) {
     Map<String, Deed> deeds = new LinkedHashMap<>();
     List<List<Deed>> bySlot = new ArrayList<>(fibres.size());
     int[] remaining = new int[fibres.size()];
     for (FibreJudgement fibre : fibres) {
-      List<Deed> own = fibre.standing() == Standing.PROVED ? List.of() : obstacles(fibre, deeds);
+      List<Deed> own =
+          fibre.standing() == Standing.PROVED ? List.of() : obstacles(fibre, deeds, causes);
       bySlot.add(own);
       remaining[fibre.slot()] = own.size();
     }
@@ -100,7 +102,8 @@ final class ActionRanking {
     return new Offer(deed, deed.score, deed.version);
   }
 
-  private static List<Deed> obstacles(FibreJudgement fibre, Map<String, Deed> deeds) {
+  private static List<Deed> obstacles(
+      FibreJudgement fibre, Map<String, Deed> deeds, LossCauses causes) {
     Map<String, NextStep> steps = new LinkedHashMap<>();
     for (Doubt doubt : fibre.doubts()) {
       boolean gap = doubt.kind() == DoubtKind.MISSING || doubt.kind() == DoubtKind.FACE_UNSEEN;
@@ -113,7 +116,7 @@ final class ActionRanking {
         continue;
       }
       if (reading.decision() == Decision.REJECT) {
-        NextStep step = mend(fibre, reading);
+        NextStep step = mend(fibre, reading, causes);
         steps.putIfAbsent(step.key(), step);
       } else if (reading.decision() == Decision.UNDECIDED && fibre.standing() == Standing.OPEN) {
         NextStep step = undecided(fibre, reading);
@@ -135,7 +138,14 @@ final class ActionRanking {
     return own;
   }
 
-  private static NextStep mend(FibreJudgement fibre, AssessedReading reading) {
+  /** What its leading cause asks for; cleaning first where none leads. */
+  private static NextStep mend(FibreJudgement fibre, AssessedReading reading, LossCauses causes) {
+    NextStep usual = clean(fibre, reading);
+    NextStep first = causes.next(fibre.slot(), usual);
+    return first.key().startsWith("clean:") ? usual : first;
+  }
+
+  private static NextStep clean(FibreJudgement fibre, AssessedReading reading) {
     return new NextStep(
         "mend:" + fibre.fibre(),
         "Clean and inspect both ends of "

@@ -10,7 +10,8 @@ public final class Causes {
 
   /**
    * Causes, likeliest first. Each weighs half of the one before; together they weigh 1. The order
-   * is the trade's, the weights are judgement: nothing has calibrated them.
+   * is the trade's, the weights are judgement: nothing has calibrated them. Why a single fibre
+   * loses too much is weighed by likelihood instead ({@link ferrule.core.trust.cause.LossCauses}).
    */
   public static List<Cause> ranked(String... causes) {
     double sum = 2 - Math.pow(0.5, causes.length - 1);

@@ -4,7 +4,7 @@ import java.util.function.Consumer;
 
 /**
  * Looks for one family of doubts. A finder is pure: the same ledger gives the same doubts in the
- * same order. A new kind of doubt is a new finder in {@link Judge#FINDERS}.
+ * same order. A new kind of doubt is a new finder that {@link Judge} asks.
  */
 @FunctionalInterface
 public interface DoubtFinder {

@@ -2,6 +2,7 @@ package ferrule.core.trust;
 
 import ferrule.core.job.Job;
 import ferrule.core.trust.Subject.Type;
+import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.trust.joint.JointDoubts;
 import ferrule.core.trust.joint.JointEstimate;
 import ferrule.core.trust.joint.OutlierFinder;
@@ -39,25 +40,26 @@ public final class Judge {
 
   /**
    * What looks for doubts, in the order of suspicion: papers and zeros first, the single fibre
-   * last. Doubts that need many readings at once join here.
+   * last.
    */
-  public static final List<DoubtFinder> FINDERS =
-      List.of(
-          new PaperConflictFinder(),
-          new ZeroMismatchFinder(),
-          new ZeroPowerFinder(),
-          new ZeroVerificationFinder(),
-          new ZeroTimeFinder(),
-          new CalibrationFinder(),
-          new ScheduleFinder(),
-          new BelowFloorFinder(),
-          new WavelengthOrderFinder(),
-          new DirectionGapFinder(),
-          new RepeatedValuesFinder(),
-          new TooQuickFinder(),
-          new ClockFinder(),
-          new CordWornFinder(),
-          new LengthsFinder());
+  private static List<DoubtFinder> finders(LossCauses causes) {
+    return List.of(
+        new PaperConflictFinder(),
+        new ZeroMismatchFinder(),
+        new ZeroPowerFinder(),
+        new ZeroVerificationFinder(),
+        new ZeroTimeFinder(),
+        new CalibrationFinder(),
+        new ScheduleFinder(),
+        new BelowFloorFinder(),
+        new WavelengthOrderFinder(causes),
+        new DirectionGapFinder(causes),
+        new RepeatedValuesFinder(),
+        new TooQuickFinder(),
+        new ClockFinder(),
+        new CordWornFinder(),
+        new LengthsFinder());
+  }
 
   private Judge() {}
 
@@ -65,9 +67,10 @@ public final class Judge {
   public static Judgement judge(Job job) {
     Ledger ledger = Ledger.of(job);
     JointEstimate estimate = JointEstimate.of(ledger);
-    List<Doubt> doubts = new ArrayList<>(doubts(ledger));
+    LossCauses causes = new LossCauses(ledger, estimate);
+    List<Doubt> doubts = new ArrayList<>(doubts(ledger, finders(causes)));
     new JointDoubts(estimate).find(ledger, doubts::add);
-    new OutlierFinder(estimate).find(ledger, doubts::add);
+    new OutlierFinder(estimate, causes).find(ledger, doubts::add);
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
     List<FibreJudgement> fibres =
@@ -80,8 +83,9 @@ public final class Judge {
         fibres,
         zeroTrusts(ledger, doubts),
         doubts,
-        ActionRanking.rank(ledger, fibres),
-        estimate);
+        ActionRanking.rank(ledger, fibres, causes),
+        estimate,
+        causes);
   }
 
   private static FibreJudgement fibre(
@@ -96,8 +100,8 @@ public final class Judge {
   }
 
   /** Finders only look at the ledger, so they may look at the same time; their order stays. */
-  private static List<Doubt> doubts(Ledger ledger) {
-    return FINDERS.parallelStream()
+  private static List<Doubt> doubts(Ledger ledger, List<DoubtFinder> finders) {
+    return finders.parallelStream()
         .map(
             finder -> {
               List<Doubt> found = new ArrayList<>();

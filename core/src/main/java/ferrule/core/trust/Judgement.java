@@ -1,6 +1,7 @@
 package ferrule.core.trust;
 
 import ferrule.core.plant.FibreId;
+import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.trust.joint.JointEstimate;
 import java.util.EnumMap;
 import java.util.List;
@@ -17,6 +18,7 @@ import java.util.Optional;
  * @param doubts all of them, in a fixed order
  * @param actions ranked
  * @param estimate the joint estimate of zeros and of what many readings share
+ * @param causes why fibres lose more than was expected
  */
 public record Judgement(
     Ledger ledger,
@@ -24,7 +26,8 @@ public record Judgement(
     List<ZeroTrust> zeros,
     List<Doubt> doubts,
     List<Action> actions,
-    JointEstimate estimate) {
+    JointEstimate estimate,
+    LossCauses causes) {
 
   /** Copies the lists. */
   public Judgement {
@@ -55,5 +58,14 @@ public record Judgement(
   public Optional<FibreJudgement> fibre(FibreId id) {
     int slot = ledger.slotOf(id);
     return slot < 0 ? Optional.empty() : Optional.of(fibres.get(slot));
+  }
+
+  /**
+   * How probable each cause of loss is for a fibre, likeliest first: worth asking of one that loses
+   * more than was expected. Empty for a fibre not in the schedule or without readings to use.
+   */
+  public List<Cause> causesOf(FibreId id) {
+    int slot = ledger.slotOf(id);
+    return slot < 0 ? List.of() : causes.posterior(slot);
   }
 }

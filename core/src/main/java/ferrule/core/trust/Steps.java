@@ -66,6 +66,17 @@ public final class Steps {
         Handling.CLEAN_AND_RETEST);
   }
 
+  /** Open trays and panels and watch the reading while the fibre is relaxed. */
+  public static NextStep relax(FibreId fibre, Link link) {
+    return new NextStep(
+        "relax:" + fibre,
+        "Open the trays and panels of "
+            + fibre
+            + ", relax the fibre and watch the reading at the longer wavelength",
+        link.a().where(),
+        Handling.OPEN_TRAY);
+  }
+
   /** Find with visible light which fibre was read. */
   public static NextStep identify(FibreId fibre, Link link) {
     return new NextStep(

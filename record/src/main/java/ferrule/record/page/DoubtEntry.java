@@ -2,6 +2,7 @@ package ferrule.record.page;
 
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.FibreRanges;
+import ferrule.core.trust.Cause;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
@@ -112,10 +113,19 @@ public record DoubtEntry(
     return evidence(doubts.get(0));
   }
 
-  /** Possible causes, likeliest first, each with its weight. */
+  /**
+   * Possible causes, likeliest first, each with its weight; its mean where there are more doubts.
+   */
   public String causes() {
-    return doubts.get(0).causes().stream()
-        .map(c -> c.cause() + " (" + Math.round(c.weight() * 100) + " %)")
+    Map<String, Double> weights = new LinkedHashMap<>();
+    for (Doubt doubt : doubts) {
+      for (Cause cause : doubt.causes()) {
+        weights.merge(cause.cause(), cause.weight() / doubts.size(), Double::sum);
+      }
+    }
+    return weights.entrySet().stream()
+        .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
+        .map(e -> e.getKey() + " (" + Math.round(e.getValue() * 100) + " %)")
         .collect(Collectors.joining("; "));
   }
 
@@ -137,7 +147,7 @@ public record DoubtEntry(
         if (doubt.blocking() == blocking) {
           Object key =
               doubt.subject().type() == Subject.Type.FIBRE
-                  ? List.of(doubt.kind(), blocking, doubt.causes())
+                  ? List.of(doubt.kind(), blocking, doubt.causes().get(0).cause())
                   : doubt.subject().type() + " alone " + groups.size();
           groups.computeIfAbsent(key, k -> new ArrayList<>()).add(doubt);
         }

@@ -287,6 +287,16 @@ public final class JointEstimate {
                 .map(x -> f.scatter.partSdDb(x)));
   }
 
+  /**
+   * What is left of a fibre's readings above what was expected; empty for a fibre without readings
+   * that can be used.
+   *
+   * @param slot of the fibre in the ledger
+   */
+  public Optional<FibreExcess> excess(int slot) {
+    return fit.flatMap(f -> FibreExcess.of(f, slot));
+  }
+
   List<Finding> findings() {
     return findings;
   }

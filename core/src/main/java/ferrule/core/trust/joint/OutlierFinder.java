@@ -3,7 +3,6 @@ package ferrule.core.trust.joint;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.AssessedReading;
-import ferrule.core.trust.Causes;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
@@ -12,6 +11,7 @@ import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
+import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.uncertainty.Decision;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -35,10 +35,12 @@ public final class OutlierFinder implements DoubtFinder {
   private static final int ENOUGH = 12;
 
   private final JointEstimate estimate;
+  private final LossCauses causes;
 
-  /** Outliers beside an estimate. */
-  public OutlierFinder(JointEstimate estimate) {
+  /** Outliers beside an estimate and the causes of the job's losses. */
+  public OutlierFinder(JointEstimate estimate, LossCauses causes) {
     this.estimate = estimate;
+    this.causes = causes;
   }
 
   @Override
@@ -92,7 +94,7 @@ public final class OutlierFinder implements DoubtFinder {
     return values.stream().mapToDouble(v -> v).toArray();
   }
 
-  private static Optional<Doubt> tell(
+  private Optional<Doubt> tell(
       Ledger ledger, Frame frame, int i, double above, double sd, double threshold) {
     List<AssessedReading> readings = new ArrayList<>();
     for (AssessedReading reading : ledger.readings(frame.slot[i])) {
@@ -107,31 +109,32 @@ public final class OutlierFinder implements DoubtFinder {
         readings.stream().max(Comparator.comparingDouble(OutlierFinder::excess)).orElseThrow();
     FibreId fibre = ledger.fibre(frame.slot[i]);
     double expected = worst.allowance().map(a -> a.expectedDb()).orElse(Double.NaN);
+    int slot = frame.slot[i];
+    List<Evidence> evidence = new ArrayList<>();
+    evidence.add(
+        Evidence.of(
+            "what",
+            Decibels.shown(worst.lossDb())
+                + " dB at "
+                + worst.caseShown()
+                + " where "
+                + Decibels.shown(expected)
+                + " dB was expected"));
+    evidence.add(Evidence.of("loss_db", worst.lossDb()));
+    evidence.add(Evidence.of("expected_db", expected));
+    evidence.add(Evidence.of("above_its_like_db", above * frame.scale[i]));
+    evidence.add(Evidence.of("robust_sd_db", sd * frame.scale[i]));
+    evidence.add(Evidence.of("threshold_db", threshold * frame.scale[i]));
+    evidence.addAll(causes.evidence(slot));
     return Optional.of(
         new Doubt(
             DoubtKind.OUTLIER,
             Subject.fibre(fibre),
             false,
             Reach.of(readings),
-            List.of(
-                Evidence.of(
-                    "what",
-                    Decibels.shown(worst.lossDb())
-                        + " dB at "
-                        + worst.caseShown()
-                        + " where "
-                        + Decibels.shown(expected)
-                        + " dB was expected"),
-                Evidence.of("loss_db", worst.lossDb()),
-                Evidence.of("expected_db", expected),
-                Evidence.of("above_its_like_db", above * frame.scale[i]),
-                Evidence.of("robust_sd_db", sd * frame.scale[i]),
-                Evidence.of("threshold_db", threshold * frame.scale[i])),
-            Causes.ranked(
-                "dirt at one mating",
-                "a single poor connection or splice",
-                "a crushed or bent fibre"),
-            Steps.cleanAndRetest(fibre, ledger.link(frame.slot[i]))));
+            evidence,
+            causes.told(slot),
+            causes.next(slot, Steps.cleanAndRetest(fibre, ledger.link(slot)))));
   }
 
   private static double excess(AssessedReading reading) {

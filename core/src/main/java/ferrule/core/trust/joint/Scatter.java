@@ -622,6 +622,33 @@ final class Scatter {
     return new CaseAlgebra(cases, pattern, v, common, together, law[family.index()]);
   }
 
+  /**
+   * Covariance of a fibre's readings in the order of the frame, dB², for a fibre of scale 1: its
+   * own part, the matings, and what the fibres of its link share.
+   */
+  double[][] covariance(int fibre) {
+    int f = frame.family[fibre];
+    List<Family.Case> cases = frame.families.get(f).cases();
+    int begin = frame.start[fibre];
+    int d = frame.start[fibre + 1] - begin;
+    boolean linked = frame.together[fibre] > 1;
+    double[][] v = new double[d][d];
+    for (int j = 0; j < d; j++) {
+      Family.Case one = cases.get(frame.caseOf[begin + j]);
+      for (int k = 0; k < d; k++) {
+        Family.Case two = cases.get(frame.caseOf[begin + k]);
+        int a = one.wavelengthAt();
+        int b = two.wavelengthAt();
+        v[j][k] = shared[f][a][b] + (linked ? linkShared[f][a][b] : 0);
+        if (one.forward() == two.forward()) {
+          v[j][k] += within[f][a][b] + (linked ? linkWithin[f][a][b] : 0);
+        }
+      }
+      v[j][j] += LEAST_DB * LEAST_DB;
+    }
+    return v;
+  }
+
   /** The law of a family's fibre parts. */
   SkewLaw law(Family family) {
     return law[family.index()];

@@ -5,7 +5,6 @@ import ferrule.core.optics.FibreKind;
 import ferrule.core.optics.Wavelength;
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.AssessedReading;
-import ferrule.core.trust.Causes;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
@@ -14,7 +13,9 @@ import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
+import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.uncertainty.Conformity;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -39,6 +40,13 @@ public final class DirectionGapFinder implements DoubtFinder {
   private static final int ENOUGH = 12;
   private static final double CHANCE_OF_RINGING = 0.005;
   private static final double LEAST_SCATTER_DB = 0.04;
+
+  private final LossCauses causes;
+
+  /** Gaps between directions, beside the causes of the job's losses. */
+  public DirectionGapFinder(LossCauses causes) {
+    this.causes = causes;
+  }
 
   private record Group(FibreKind kind, Wavelength wavelength, String forward, String back) {}
 
@@ -166,10 +174,9 @@ public final class DirectionGapFinder implements DoubtFinder {
     throw new IllegalStateException("The pair that gave the gap is gone");
   }
 
-  private static Doubt doubt(Ledger ledger, int slot, Odd odd) {
+  private Doubt doubt(Ledger ledger, int slot, Odd odd) {
     FibreId fibre = ledger.fibre(slot);
     Gap gap = odd.gap();
-    boolean multimode = ledger.link(slot).category().kind() == FibreKind.MULTIMODE;
     List<AssessedReading> reach =
         ledger.readings(slot).stream()
             .filter(
@@ -177,31 +184,28 @@ public final class DirectionGapFinder implements DoubtFinder {
                     r.current()
                         && r.reading().wavelength().equals(gap.forward().reading().wavelength()))
             .toList();
+    List<Evidence> evidence = new ArrayList<>();
+    evidence.add(
+        Evidence.of(
+            "what",
+            Decibels.shown(gap.forward().lossDb())
+                + " dB A-B against "
+                + Decibels.shown(gap.back().lossDb())
+                + " dB B-A at "
+                + gap.forward().reading().wavelength()));
+    evidence.add(Evidence.of("a_b_db", gap.forward().lossDb()));
+    evidence.add(Evidence.of("b_a_db", gap.back().lossDb()));
+    evidence.add(Evidence.of("gap_db", gap.db()));
+    evidence.add(Evidence.of("gap_beyond_common_db", odd.own()));
+    evidence.add(Evidence.of("threshold_db", odd.threshold()));
+    evidence.addAll(causes.evidence(slot));
     return new Doubt(
         DoubtKind.DIRECTION_GAP,
         Subject.fibre(fibre),
         false,
         Reach.of(reach),
-        List.of(
-            Evidence.of(
-                "what",
-                Decibels.shown(gap.forward().lossDb())
-                    + " dB A-B against "
-                    + Decibels.shown(gap.back().lossDb())
-                    + " dB B-A at "
-                    + gap.forward().reading().wavelength()),
-            Evidence.of("a_b_db", gap.forward().lossDb()),
-            Evidence.of("b_a_db", gap.back().lossDb()),
-            Evidence.of("gap_db", gap.db()),
-            Evidence.of("gap_beyond_common_db", odd.own()),
-            Evidence.of("threshold_db", odd.threshold())),
-        multimode
-            ? Causes.ranked(
-                "dirt at one mating",
-                "fibres of different cores inside the link",
-                "a bend that moved")
-            : Causes.ranked(
-                "dirt at one mating", "a bend that moved", "one of the two zeros is wrong"),
-        Steps.cleanAndRetest(fibre, ledger.link(slot)));
+        evidence,
+        causes.told(slot),
+        causes.next(slot, Steps.cleanAndRetest(fibre, ledger.link(slot))));
   }
 }

@@ -11,12 +11,11 @@ import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
-import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
-import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
+import ferrule.core.trust.cause.LossCauses;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -29,9 +28,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * {@code wavelength-order}: the longer wavelength loses more than the shorter, which glass,
  * offsets, tilts and gaps do not do: a bend. Flagged from 0.10 dB when both were read in one mating
- * (within two minutes under one zero), from 0.20 dB otherwise; from 0.5 dB a bend is certain
- * (common practice, no source). Where the glass itself loses more at the longer wavelength, that
- * much is allowed for.
+ * (within two minutes under one zero), from 0.20 dB otherwise (common practice, no source). Where
+ * the glass itself loses more at the longer wavelength, that much is allowed for.
  *
  * <p>Blocks nothing: the reading is believed, the fibre wants looking at. Where most fibres of a
  * zero show it, the zero is named first.
@@ -40,8 +38,14 @@ public final class WavelengthOrderFinder implements DoubtFinder {
 
   private static final double ONE_MATING_DB = 0.10;
   private static final double TWO_MATINGS_DB = 0.20;
-  private static final double CERTAIN_DB = 0.50;
   private static final Duration ONE_MATING = Duration.ofMinutes(2);
+
+  private final LossCauses causes;
+
+  /** Fibres that lose more at the longer wavelength, beside the causes of the job's losses. */
+  public WavelengthOrderFinder(LossCauses causes) {
+    this.causes = causes;
+  }
 
   private record Pair(AssessedReading shorter, AssessedReading longer) {
     double excess() {
@@ -135,22 +139,19 @@ public final class WavelengthOrderFinder implements DoubtFinder {
     return (oneMating ? ONE_MATING_DB : TWO_MATINGS_DB) + Math.max(0, glass) * link.lengthKm();
   }
 
-  private static Doubt doubt(Ledger ledger, Found found, int[] counts) {
+  private Doubt doubt(Ledger ledger, Found found, int[] counts) {
     FibreId fibre = ledger.fibre(found.slot());
     Link link = ledger.link(found.slot());
     Pair pair = found.worst();
     boolean common = counts[1] >= 4 && counts[0] * 2 > counts[1];
     String zero = pair.longer().reading().reference();
-    String bend =
-        pair.excess() >= CERTAIN_DB
-            ? "a bend, crush or tight tie (certain at this size)"
-            : "a bend, crush or tight tie";
     return new Doubt(
         DoubtKind.WAVELENGTH_ORDER,
         Subject.fibre(fibre),
         false,
         Reach.of(found.reach()),
-        List.of(
+        evidence(
+            causes.evidence(found.slot()),
             Evidence.of(
                 "what",
                 Decibels.shown(pair.longer().lossDb())
@@ -167,17 +168,18 @@ public final class WavelengthOrderFinder implements DoubtFinder {
             Evidence.of("fibres_of_zero", counts[1])),
         common
             ? Causes.ranked(
-                "zero " + zero + " is wrong at the longer wavelength", bend, "values exchanged")
-            : Causes.ranked(
-                bend, "values exchanged", "zero " + zero + " is wrong at one wavelength"),
+                "zero " + zero + " is wrong at the longer wavelength",
+                "a bend, crush or tight tie",
+                "values exchanged")
+            : causes.told(found.slot()),
         common
             ? Steps.verify(zero, found.reach())
-            : new NextStep(
-                "relax:" + fibre,
-                "Open the trays and panels of "
-                    + fibre
-                    + ", relax the fibre and watch the reading at the longer wavelength",
-                link.a().where(),
-                Handling.OPEN_TRAY));
+            : causes.next(found.slot(), Steps.relax(fibre, link)));
+  }
+
+  private static List<Evidence> evidence(List<Evidence> ofCauses, Evidence... own) {
+    List<Evidence> all = new ArrayList<>(List.of(own));
+    all.addAll(ofCauses);
+    return all;
   }
 }
