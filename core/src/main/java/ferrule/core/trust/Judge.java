@@ -39,10 +39,10 @@ import org.jspecify.annotations.Nullable;
 public final class Judge {
 
   /**
-   * What looks for doubts, in the order of suspicion: papers and zeros first, the single fibre
-   * last.
+   * What looks for doubts, in the order in which doubts are listed: papers and zeros, the single
+   * fibre, then what many readings show together.
    */
-  private static List<DoubtFinder> finders(LossCauses causes) {
+  private static List<DoubtFinder> finders(JointEstimate estimate, LossCauses causes) {
     return List.of(
         new PaperConflictFinder(),
         new ZeroMismatchFinder(),
@@ -58,7 +58,9 @@ public final class Judge {
         new TooQuickFinder(),
         new ClockFinder(),
         new CordWornFinder(),
-        new LengthsFinder());
+        new LengthsFinder(),
+        new JointDoubts(estimate),
+        new OutlierFinder(estimate, causes));
   }
 
   private Judge() {}
@@ -68,9 +70,7 @@ public final class Judge {
     Ledger ledger = Ledger.of(job);
     JointEstimate estimate = JointEstimate.of(ledger);
     LossCauses causes = new LossCauses(ledger, estimate);
-    List<Doubt> doubts = new ArrayList<>(doubts(ledger, finders(causes)));
-    new JointDoubts(estimate).find(ledger, doubts::add);
-    new OutlierFinder(estimate, causes).find(ledger, doubts::add);
+    List<Doubt> doubts = doubts(ledger, finders(estimate, causes));
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
     List<FibreJudgement> fibres =

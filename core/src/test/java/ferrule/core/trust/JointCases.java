@@ -27,6 +27,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /** Jobs in which many readings share a trouble, and their neighbours with less of it. */
 final class JointCases {
@@ -66,12 +69,7 @@ final class JointCases {
         DoubtCase.of(LEVEL_STEP, "0.40 dB from the middle of a zero on", plus(late, r -> 0.40))
             .onZero("Z2")
             .blocking()
-            .reaching(
-                late,
-                java.util.stream.IntStream.range(LINKS_A_ZERO + 12, 2 * LINKS_A_ZERO)
-                    .boxed()
-                    .flatMap(i -> java.util.stream.Stream.of(id(i) + "/1", id(i) + "/2"))
-                    .toArray(String[]::new))
+            .reaching(late, fibres(IntStream.range(LINKS_A_ZERO + 12, 2 * LINKS_A_ZERO)))
             .butNotIn(plus(late, r -> 0.04)));
     cases.add(
         DoubtCase.of(LEVEL_DRIFT, "0.35 dB over a zero", plus(second, r -> 0.35 * share(r)))
@@ -90,19 +88,14 @@ final class JointCases {
         DoubtCase.of(PANEL_HIGH, "one panel of four 0.25 dB high", plus(panel, r -> 0.25))
             .onPlace("Rack 1")
             .reaching(
-                panel,
-                java.util.stream.IntStream.range(0, ZEROS * LINKS_A_ZERO)
-                    .filter(i -> i % 4 == 1)
-                    .boxed()
-                    .flatMap(i -> java.util.stream.Stream.of(id(i) + "/1", id(i) + "/2"))
-                    .toArray(String[]::new))
+                panel, fibres(IntStream.range(0, ZEROS * LINKS_A_ZERO).filter(i -> i % 4 == 1)))
             .butNotIn(plus(panel, r -> 0.04)));
     Predicate<Reading> position = r -> r.fibre() == 2;
     cases.add(
         DoubtCase.of(POSITION_HIGH, "every second fibre 0.25 dB high", plus(position, r -> 0.25))
             .reaching(
                 position,
-                java.util.stream.IntStream.range(0, ZEROS * LINKS_A_ZERO)
+                IntStream.range(0, ZEROS * LINKS_A_ZERO)
                     .mapToObj(i -> id(i) + "/2")
                     .toArray(String[]::new))
             .butNotIn(plus(position, r -> 0.04)));
@@ -121,21 +114,18 @@ final class JointCases {
   }
 
   private static String[] fibres(int zero) {
-    return java.util.stream.IntStream.range((zero - 1) * LINKS_A_ZERO, zero * LINKS_A_ZERO)
-        .boxed()
-        .flatMap(i -> java.util.stream.Stream.of(id(i) + "/1", id(i) + "/2"))
-        .toArray(String[]::new);
+    return fibres(IntStream.range((zero - 1) * LINKS_A_ZERO, zero * LINKS_A_ZERO));
   }
 
   private static String[] allFibres() {
-    return java.util.stream.IntStream.range(0, ZEROS * LINKS_A_ZERO)
-        .boxed()
-        .flatMap(i -> java.util.stream.Stream.of(id(i) + "/1", id(i) + "/2"))
-        .toArray(String[]::new);
+    return fibres(IntStream.range(0, ZEROS * LINKS_A_ZERO));
   }
 
-  private static JobFixture plus(
-      Predicate<Reading> which, java.util.function.ToDoubleFunction<Reading> more) {
+  private static String[] fibres(IntStream links) {
+    return links.boxed().flatMap(i -> Stream.of(id(i) + "/1", id(i) + "/2")).toArray(String[]::new);
+  }
+
+  private static JobFixture plus(Predicate<Reading> which, ToDoubleFunction<Reading> more) {
     return honest().change(which, r -> loss(x -> x.lossDb() + more.applyAsDouble(x)).apply(r));
   }
 

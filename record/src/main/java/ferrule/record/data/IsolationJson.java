@@ -226,10 +226,6 @@ public final class IsolationJson {
   }
 
   private void number(String name, double value) throws IOException {
-    if (Double.isFinite(value)) {
-      json.writeNumberField(name, value);
-    } else {
-      json.writeNullField(name);
-    }
+    JsonNumbers.write(json, name, value);
   }
 }

@@ -429,10 +429,6 @@ public final class JudgementJson {
   }
 
   private void number(String name, double value) throws IOException {
-    if (Double.isFinite(value)) {
-      json.writeNumberField(name, value);
-    } else {
-      json.writeNullField(name);
-    }
+    JsonNumbers.write(json, name, value);
   }
 }

@@ -19,7 +19,7 @@ import java.util.concurrent.ConcurrentHashMap;
  * Why the fibres of one job lose more than was expected. Each cause is weighed by how often it is
  * met times how well it explains what is left of the fibre's readings ({@link Hypotheses}) and the
  * length measured; the weights are the probabilities that follow (Bayes). How often they are right
- * is shown by simulation in docs/methods.md, section 9.
+ * is shown by simulation in docs/methods.md.
  *
  * <p>Answers are computed when asked for and kept; asking from several threads is allowed.
  */

@@ -26,7 +26,6 @@ final class CaseAlgebra {
   /** Beyond this length in its own metric the rest of a fibre's readings is drawn in. */
   private static final double REST_LIMIT = 3;
 
-  final int[] cases;
   final double[] pattern;
   private final double[] weights;
   private final double[] rest;
@@ -38,21 +37,14 @@ final class CaseAlgebra {
   private SkewLaw law;
 
   /**
-   * @param cases places of the cases in the family
-   * @param pattern pattern of each
+   * @param pattern expected pattern of each case
    * @param covariance of the family's cases in this set, positive definite
    * @param common covariance that the fibres of one link share
    * @param together how many of them
    */
   CaseAlgebra(
-      int[] cases,
-      double[] pattern,
-      double[][] covariance,
-      double[][] common,
-      int together,
-      SkewLaw law) {
-    this.cases = cases;
-    this.d = cases.length;
+      double[] pattern, double[][] covariance, double[][] common, int together, SkewLaw law) {
+    this.d = pattern.length;
     DMatrixRMaj v = new DMatrixRMaj(covariance);
     this.pattern = leading(v, pattern);
     DMatrixRMaj inverse = new DMatrixRMaj(d, d);

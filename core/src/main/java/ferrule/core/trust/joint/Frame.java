@@ -1,9 +1,11 @@
 package ferrule.core.trust.joint;
 
 import ferrule.core.optics.FibreCategory;
+import ferrule.core.plant.Direction;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Ledger;
+import ferrule.core.uncertainty.OrderStats;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
@@ -37,7 +39,7 @@ final class Frame {
   /** A level of a zero. */
   record Level(int index, int zero, ZeroLevel level) {
     boolean forward() {
-      return level.direction() == ferrule.core.plant.Direction.A_TO_B;
+      return level.direction() == Direction.A_TO_B;
     }
 
     int nm() {
@@ -83,6 +85,12 @@ final class Frame {
 
   /** Fibres that look alike to the estimate. */
   final Groups groups;
+
+  /** Fibres by family, zero of their first case, and time; those of equal times as scheduled. */
+  final int[] testOrder;
+
+  /** Fibres that each zero has readings of, in the order of the schedule. */
+  final int[][] fibresOfZero;
 
   /** By reading. */
   final AssessedReading[] reading;
@@ -175,6 +183,8 @@ final class Frame {
     this.cableSd = cableSds();
     findTogether();
     this.groups = new Groups(this);
+    this.testOrder = inTestOrder();
+    this.fibresOfZero = byZero();
   }
 
   private static double expected(AssessedReading reading) {
@@ -205,7 +215,7 @@ final class Frame {
     }
     for (Family f : families) {
       usual[f.index()] =
-          Robust.median(spreads.get(f.index()).stream().mapToDouble(s -> s).toArray());
+          OrderStats.median(spreads.get(f.index()).stream().mapToDouble(s -> s).toArray());
     }
     placeCount.remove("");
     placeCount.entrySet().stream()
@@ -247,7 +257,7 @@ final class Frame {
   private record Cable(String a, String b, int family) {}
 
   private Cable cableOf(int fibre) {
-    Link link = ledger.link(slot[fibre]);
+    Link link = linkOf(fibre);
     return new Cable(link.a().place(), link.b().place(), family[fibre]);
   }
 
@@ -303,9 +313,11 @@ final class Frame {
   }
 
   private boolean alike(int one, int two) {
-    if (ledger.link(slot[one]) != ledger.link(slot[two]) || mask[one] != mask[two]) {
-      return false;
-    }
+    return linkOf(one) == linkOf(two) && mask[one] == mask[two] && sameLevels(one, two);
+  }
+
+  /** Whether two fibres read in the same cases were read under the same levels. */
+  boolean sameLevels(int one, int two) {
     for (int k = 0; k < start[one + 1] - start[one]; k++) {
       if (levelOf[start[one] + k] != levelOf[start[two] + k]) {
         return false;
@@ -327,11 +339,46 @@ final class Frame {
 
   /** The zero of a fibre's first case. */
   int firstZero(int fibre) {
-    return levels.get(levelOf[start[fibre]]).zero();
+    return zeroOf(start[fibre]);
   }
 
-  /** Fibres by family, zero of their first case, and time; those of equal times as scheduled. */
-  int[] inTestOrder() {
+  private int[][] byZero() {
+    int[] counts = new int[zeros.size()];
+    int[][] lists = new int[zeros.size()][0];
+    for (int i = 0; i < fibres(); i++) {
+      for (int r = start[i]; r < start[i + 1]; r++) {
+        int zero = zeroOf(r);
+        int count = counts[zero];
+        if (count > 0 && lists[zero][count - 1] == i) {
+          continue;
+        }
+        if (count == lists[zero].length) {
+          lists[zero] = Arrays.copyOf(lists[zero], Math.max(8, count * 2));
+        }
+        lists[zero][counts[zero]++] = i;
+      }
+    }
+    for (int z = 0; z < lists.length; z++) {
+      lists[z] = Arrays.copyOf(lists[z], counts[z]);
+    }
+    return lists;
+  }
+
+  /** The zero that a reading was taken under. */
+  int zeroOf(int reading) {
+    return levels.get(levelOf[reading]).zero();
+  }
+
+  /** How many links some fibres belong to, those of a link standing together. */
+  int links(int[] some) {
+    int links = 0;
+    for (int k = 0; k < some.length; k++) {
+      links += k > 0 && linkOf(some[k]) == linkOf(some[k - 1]) ? 0 : 1;
+    }
+    return links;
+  }
+
+  private int[] inTestOrder() {
     Integer[] order = new Integer[slot.length];
     double[] first = new double[slot.length];
     for (int i = 0; i < order.length; i++) {

@@ -71,21 +71,14 @@ final class Groups {
   }
 
   private static boolean alike(Frame frame, int one, int two) {
-    if (frame.family[one] != frame.family[two]
-        || frame.mask[one] != frame.mask[two]
-        || frame.together[one] != frame.together[two]
-        || frame.placeA[one] != frame.placeA[two]
-        || frame.placeB[one] != frame.placeB[two]
-        || frame.cable[one] != frame.cable[two]
-        || frame.connections[one] != frame.connections[two]
-        || frame.splices[one] != frame.splices[two]) {
-      return false;
-    }
-    for (int k = 0; k < frame.start[one + 1] - frame.start[one]; k++) {
-      if (frame.levelOf[frame.start[one] + k] != frame.levelOf[frame.start[two] + k]) {
-        return false;
-      }
-    }
-    return true;
+    return frame.family[one] == frame.family[two]
+        && frame.mask[one] == frame.mask[two]
+        && frame.together[one] == frame.together[two]
+        && frame.placeA[one] == frame.placeA[two]
+        && frame.placeB[one] == frame.placeB[two]
+        && frame.cable[one] == frame.cable[two]
+        && frame.connections[one] == frame.connections[two]
+        && frame.splices[one] == frame.splices[two]
+        && frame.sameLevels(one, two);
   }
 }

@@ -9,6 +9,7 @@ import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
+import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
@@ -268,7 +269,7 @@ public final class JointDoubts implements DoubtFinder {
             + moment
             + ": if it reads as before the step, retest all read since",
         verify.where(),
-        verify.minutes() + ferrule.core.trust.Handling.RETEST_LINK);
+        verify.minutes() + Handling.RETEST_LINK);
   }
 
   private static Instant moment(Frame frame, double seconds) {
@@ -374,7 +375,7 @@ public final class JointDoubts implements DoubtFinder {
                 + name
                 + " front and back, and retest two links with another pair of cords",
             name,
-            2 * ferrule.core.trust.Handling.CLEAN_AND_RETEST));
+            2 * Handling.CLEAN_AND_RETEST));
   }
 
   private static Doubt position(
@@ -410,8 +411,7 @@ public final class JointDoubts implements DoubtFinder {
                 + number
                 + " of the test cords, and retest three links of it",
             Steps.commonPlace(reach),
-            ferrule.core.trust.Handling.INSPECT_FACE
-                + 3 * ferrule.core.trust.Handling.RETEST_LINK));
+            Handling.INSPECT_FACE + 3 * Handling.RETEST_LINK));
   }
 
   private static Doubt bias(

@@ -1,6 +1,5 @@
 package ferrule.core.trust.joint;
 
-import ferrule.core.optics.FibreCategory;
 import ferrule.core.trust.Ledger;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
@@ -275,16 +274,6 @@ public final class JointEstimate {
   /** The estimated shift of a level; empty if nothing was read under it. */
   public Optional<LevelShift> shift(ZeroLevel level) {
     return Optional.ofNullable(shifts.get(level));
-  }
-
-  /** Robust spread of a fibre's own part in a category, dB; empty without readings of it. */
-  public Optional<Double> partSdDb(FibreCategory category) {
-    return fit.flatMap(
-        f ->
-            f.frame.families.stream()
-                .filter(x -> x.category() == category)
-                .findFirst()
-                .map(x -> f.scatter.partSdDb(x)));
   }
 
   /**

@@ -67,7 +67,6 @@ final class JointFit {
   private final int[] placeInBlock;
   private final int[][] blocks;
   private final double[][] priorOfZero;
-  private final boolean[] split;
 
   private final GroupColumns[] groups;
   private final int[][] effectReadings;
@@ -115,7 +114,6 @@ final class JointFit {
     fillPrecision();
     this.blockOf = new int[levelCount];
     this.placeInBlock = new int[levelCount];
-    this.split = new boolean[frame.fibres()];
     this.blocks = blocks();
     this.priorOfZero = new double[frame.zeros.size()][];
     for (int z = 0; z < priorOfZero.length; z++) {
@@ -187,41 +185,18 @@ final class JointFit {
   }
 
   /**
-   * Levels that fibres tie together, in blocks; fibres whose zeros would tie too many are split.
+   * Levels that zeros and fibres tie together, in blocks. Where fibres would tie too many, only the
+   * levels of one zero stay together.
    */
   private int[][] blocks() {
-    int[] root = new int[levelCount];
-    for (int attempt = 0; attempt < 2; attempt++) {
-      for (int l = 0; l < levelCount; l++) {
-        root[l] = l;
-      }
-      for (int[] own : frame.levelsOfZero) {
-        for (int l : own) {
-          union(root, own[0], l);
-        }
-      }
-      if (attempt == 0) {
-        for (int i = 0; i < frame.fibres(); i++) {
-          for (int r = frame.start[i] + 1; r < frame.start[i + 1]; r++) {
-            union(root, frame.levelOf[frame.start[i]], frame.levelOf[r]);
-          }
-        }
-      }
-      int[] size = new int[levelCount];
-      int largest = 0;
-      for (int l = 0; l < levelCount; l++) {
-        largest = Math.max(largest, ++size[find(root, l)]);
-      }
-      if (attempt == 0 && largest > LARGEST_BLOCK) {
-        for (int i = 0; i < frame.fibres(); i++) {
-          int zero = frame.levels.get(frame.levelOf[frame.start[i]]).zero();
-          for (int r = frame.start[i] + 1; r < frame.start[i + 1]; r++) {
-            split[i] |= frame.levels.get(frame.levelOf[r]).zero() != zero;
-          }
-        }
-        continue;
-      }
-      break;
+    int[] root = tied(true);
+    int[] size = new int[levelCount];
+    int largest = 0;
+    for (int l = 0; l < levelCount; l++) {
+      largest = Math.max(largest, ++size[find(root, l)]);
+    }
+    if (largest > LARGEST_BLOCK) {
+      root = tied(false);
     }
     int[] number = new int[levelCount];
     Arrays.fill(number, -1);
@@ -241,6 +216,24 @@ final class JointFit {
       result[b] = found.get(b).stream().mapToInt(x -> x).toArray();
     }
     return result;
+  }
+
+  private int[] tied(boolean byFibres) {
+    int[] root = new int[levelCount];
+    for (int l = 0; l < levelCount; l++) {
+      root[l] = l;
+    }
+    for (int[] own : frame.levelsOfZero) {
+      for (int l : own) {
+        union(root, own[0], l);
+      }
+    }
+    for (int i = 0; byFibres && i < frame.fibres(); i++) {
+      for (int r = frame.start[i] + 1; r < frame.start[i + 1]; r++) {
+        union(root, frame.levelOf[frame.start[i]], frame.levelOf[r]);
+      }
+    }
+    return root;
   }
 
   private static int find(int[] root, int at) {

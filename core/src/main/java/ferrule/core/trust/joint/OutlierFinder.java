@@ -13,6 +13,7 @@ import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.uncertainty.Decision;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -56,8 +57,8 @@ public final class OutlierFinder implements DoubtFinder {
       if (values.length < ENOUGH) {
         continue;
       }
-      double centre = Robust.median(values.clone());
-      double sd = Robust.spread(values, centre);
+      double centre = OrderStats.median(values);
+      double sd = OrderStats.spread(values);
       double threshold = Math.max(LEAST_DB, ROBUST_SDS * sd);
       for (int i = 0; i < frame.fibres(); i++) {
         if (frame.family[i] == family.index() && own[i] - centre > threshold) {

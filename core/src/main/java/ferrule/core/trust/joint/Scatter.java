@@ -1,5 +1,6 @@
 package ferrule.core.trust.joint;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -45,7 +46,7 @@ final class Scatter {
 
   private Scatter(Frame frame) {
     this.frame = frame;
-    this.order = frame.inTestOrder();
+    this.order = frame.testOrder;
     int families = frame.families.size();
     this.shared = new double[families][][];
     this.within = new double[families][][];
@@ -66,13 +67,14 @@ final class Scatter {
     for (Family family : frame.families) {
       scatter.estimate(family, residual, centred, byLink);
       scatter.learnPattern(family);
-      scatter.law[family.index()] = SkewLaw.normal(scatter.partSd(family));
+      scatter.law[family.index()] = SkewLaw.normal(scatter.partSdDb(family));
     }
     scatter.fitLaws(centred);
     return scatter;
   }
 
-  private double partSd(Family family) {
+  /** Robust spread of a fibre's part in a family, dB at 1310 nm or the like. */
+  double partSdDb(Family family) {
     double a = family.patternOf(0);
     return Math.sqrt((shared[family.index()][0][0] + 0.5 * within[family.index()][0][0]) / (a * a));
   }
@@ -134,7 +136,7 @@ final class Scatter {
     }
     double[] centre = new double[all];
     for (int g = 0; g < all; g++) {
-      centre[g] = Robust.median(Arrays.copyOfRange(sorted, begin[g], begin[g + 1]));
+      centre[g] = OrderStats.median(Arrays.copyOfRange(sorted, begin[g], begin[g + 1]));
     }
     double[] centred = new double[residual.length];
     for (int r = 0; r < residual.length; r++) {
@@ -200,7 +202,7 @@ final class Scatter {
           values[j] = centred[frame.start[i + j] + k];
         }
         double centre =
-            m > 4 ? Robust.median(values.clone()) : Arrays.stream(values).average().orElse(0);
+            m > 4 ? OrderStats.median(values) : Arrays.stream(values).average().orElse(0);
         for (int j = 0; j < m; j++) {
           byLink[frame.start[i + j] + k] = (values[j] - centre) * stretch;
         }
@@ -350,14 +352,7 @@ final class Scatter {
     double doubt = 1 + 1.5 * Math.sqrt(2.0 / steps.count());
     double[][] beyond =
         positive(sum(means, inside, -steps.perFibre() * (isArray(family) ? 1 : doubt)));
-    double weight = steps.count() / (steps.count() + PRIOR_WEIGHT);
-    double[][] part = new double[m][m];
-    for (int j = 0; j < m; j++) {
-      for (int k = 0; k < m; k++) {
-        part[j][k] = weight * beyond[j][k] + (1 - weight) * usual[j][k];
-      }
-    }
-    return part;
+    return lean(beyond, steps.count(), usual);
   }
 
   private boolean isArray(Family family) {
@@ -522,34 +517,22 @@ final class Scatter {
   private static double[][] cov(Family family, double[][] columns) {
     int m = columns.length;
     double[][] turned = new double[m][];
-    double[] least = new double[m];
-    turned[0] = columns[0];
-    least[0] = LEAST_DB;
     double[] ratio = new double[m];
+    turned[0] = columns[0];
     for (int k = 1; k < m; k++) {
       ratio[k] = family.patternOf(k) / family.patternOf(0);
       turned[k] = new double[columns[k].length];
       for (int i = 0; i < columns[k].length; i++) {
         turned[k][i] = columns[k][i] - ratio[k] * columns[0][i];
       }
-      least[k] = LEAST_DB;
     }
-    double[][] c = Robust.covariance(turned, least);
+    double[][] c = Robust.covariance(turned, LEAST_DB);
     double[][] back = new double[m][m];
     for (int j = 0; j < m; j++) {
       for (int k = 0; k < m; k++) {
-        // x_k = t_k + ratio_k t_0 for k > 0; x_0 = t_0
+        // x_k = t_k + ratio_k t_0, with ratio_0 = 0
         back[j][k] =
-            (j == 0 && k == 0)
-                ? c[0][0]
-                : j == 0
-                    ? c[0][k] + ratio[k] * c[0][0]
-                    : k == 0
-                        ? c[j][0] + ratio[j] * c[0][0]
-                        : c[j][k]
-                            + ratio[j] * c[0][k]
-                            + ratio[k] * c[j][0]
-                            + ratio[j] * ratio[k] * c[0][0];
+            c[j][k] + ratio[j] * c[0][k] + ratio[k] * c[j][0] + ratio[j] * ratio[k] * c[0][0];
       }
     }
     return back;
@@ -574,7 +557,7 @@ final class Scatter {
       parts[frame.family[i]][counts[frame.family[i]]++] = with.part(residual);
     }
     for (int f = 0; f < parts.length; f++) {
-      law[f] = SkewLaw.fit(parts[f], partSd(frame.families.get(f)));
+      law[f] = SkewLaw.fit(parts[f], partSdDb(frame.families.get(f)));
     }
     algebra.forEach((key, with) -> with.take(law[(int) (key >> 40)]));
   }
@@ -602,24 +585,13 @@ final class Scatter {
         pattern[at++] = family.cases().get(c).pattern();
       }
     }
-    double[][] v = new double[d][d];
-    double[][] common = new double[d][d];
+    int f = family.index();
+    double[][] v = covariance(family, cases, shared[f], within[f]);
     for (int j = 0; j < d; j++) {
-      Family.Case one = family.cases().get(cases[j]);
-      for (int k = 0; k < d; k++) {
-        Family.Case two = family.cases().get(cases[k]);
-        v[j][k] = shared[family.index()][one.wavelengthAt()][two.wavelengthAt()];
-        if (one.forward() == two.forward()) {
-          v[j][k] += within[family.index()][one.wavelengthAt()][two.wavelengthAt()];
-        }
-        common[j][k] = linkShared[family.index()][one.wavelengthAt()][two.wavelengthAt()];
-        if (one.forward() == two.forward()) {
-          common[j][k] += linkWithin[family.index()][one.wavelengthAt()][two.wavelengthAt()];
-        }
-      }
       v[j][j] += LEAST_DB * LEAST_DB;
     }
-    return new CaseAlgebra(cases, pattern, v, common, together, law[family.index()]);
+    double[][] common = covariance(family, cases, linkShared[f], linkWithin[f]);
+    return new CaseAlgebra(pattern, v, common, together, law[f]);
   }
 
   /**
@@ -628,39 +600,33 @@ final class Scatter {
    */
   double[][] covariance(int fibre) {
     int f = frame.family[fibre];
-    List<Family.Case> cases = frame.families.get(f).cases();
-    int begin = frame.start[fibre];
-    int d = frame.start[fibre + 1] - begin;
-    boolean linked = frame.together[fibre] > 1;
-    double[][] v = new double[d][d];
-    for (int j = 0; j < d; j++) {
-      Family.Case one = cases.get(frame.caseOf[begin + j]);
-      for (int k = 0; k < d; k++) {
-        Family.Case two = cases.get(frame.caseOf[begin + k]);
-        int a = one.wavelengthAt();
-        int b = two.wavelengthAt();
-        v[j][k] = shared[f][a][b] + (linked ? linkShared[f][a][b] : 0);
-        if (one.forward() == two.forward()) {
-          v[j][k] += within[f][a][b] + (linked ? linkWithin[f][a][b] : 0);
-        }
-      }
+    Family family = frame.families.get(f);
+    int[] cases = Arrays.copyOfRange(frame.caseOf, frame.start[fibre], frame.start[fibre + 1]);
+    double[][] v = covariance(family, cases, shared[f], within[f]);
+    if (frame.together[fibre] > 1) {
+      v = sum(v, covariance(family, cases, linkShared[f], linkWithin[f]), 1);
+    }
+    for (int j = 0; j < v.length; j++) {
       v[j][j] += LEAST_DB * LEAST_DB;
     }
     return v;
   }
 
-  /** The law of a family's fibre parts. */
-  SkewLaw law(Family family) {
-    return law[family.index()];
-  }
-
-  /** Robust spread of a fibre's part in a family, dB at 1310 nm or the like. */
-  double partSdDb(Family family) {
-    return partSd(family);
-  }
-
-  /** Spread of one mating of the cords, seen in the difference of directions, dB. */
-  double matingSdDb(Family family) {
-    return Math.sqrt(within[family.index()][0][0]);
+  /** Covariance of some cases: what all of them share, and what those of one direction do. */
+  private static double[][] covariance(
+      Family family, int[] cases, double[][] byAll, double[][] byDirection) {
+    int d = cases.length;
+    double[][] v = new double[d][d];
+    for (int j = 0; j < d; j++) {
+      Family.Case one = family.cases().get(cases[j]);
+      for (int k = 0; k < d; k++) {
+        Family.Case two = family.cases().get(cases[k]);
+        v[j][k] = byAll[one.wavelengthAt()][two.wavelengthAt()];
+        if (one.forward() == two.forward()) {
+          v[j][k] += byDirection[one.wavelengthAt()][two.wavelengthAt()];
+        }
+      }
+    }
+    return v;
   }
 }

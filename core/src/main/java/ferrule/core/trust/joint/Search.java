@@ -3,7 +3,6 @@ package ferrule.core.trust.joint;
 import ferrule.core.plant.Direction;
 import ferrule.core.uncertainty.Significance;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -36,57 +35,7 @@ final class Search {
   Search(JointFit fit) {
     this.fit = fit;
     this.frame = fit.frame;
-    this.fibresOfZero = fibresOfZero(frame);
-  }
-
-  private static int[][] fibresOfZero(Frame frame) {
-    int[] counts = new int[frame.zeros.size()];
-    for (int pass = 0; ; pass++) {
-      int[][] lists = new int[frame.zeros.size()][];
-      if (pass == 1) {
-        for (int z = 0; z < lists.length; z++) {
-          lists[z] = new int[counts[z]];
-        }
-        Arrays.fill(counts, 0);
-      }
-      for (int i = 0; i < frame.fibres(); i++) {
-        int last = -1;
-        for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
-          int zero = frame.levels.get(frame.levelOf[r]).zero();
-          boolean seen = zero == last;
-          for (int q = frame.start[i]; q < r && !seen; q++) {
-            seen = frame.levels.get(frame.levelOf[q]).zero() == zero;
-          }
-          last = zero;
-          if (!seen) {
-            if (pass == 1) {
-              lists[zero][counts[zero]] = i;
-            }
-            counts[zero]++;
-          }
-        }
-      }
-      if (pass == 1) {
-        return lists;
-      }
-    }
-  }
-
-  private int links(int[] fibres) {
-    int links = 0;
-    for (int k = 0; k < fibres.length; k++) {
-      boolean same =
-          k > 0
-              && frame.ledger.link(frame.slot[fibres[k]])
-                  == frame.ledger.link(frame.slot[fibres[k - 1]]);
-      links += same ? 0 : 1;
-    }
-    return links;
-  }
-
-  /** Fibres that a zero has readings of. */
-  int[] fibres(int zero) {
-    return fibresOfZero[zero];
+    this.fibresOfZero = frame.fibresOfZero;
   }
 
   /** The likeliest effects first; at most one of each kind and subject. */
@@ -144,7 +93,7 @@ final class Search {
     List<Suspect> found = new ArrayList<>();
     List<Integer> enough = new ArrayList<>();
     for (int z = 0; z < frame.zeros.size(); z++) {
-      if (fibresOfZero[z].length >= FEWEST && links(fibresOfZero[z]) >= FEWEST_LINKS) {
+      if (fibresOfZero[z].length >= FEWEST && frame.links(fibresOfZero[z]) >= FEWEST_LINKS) {
         enough.add(z);
       }
     }
@@ -364,10 +313,5 @@ final class Search {
     for (Suspect s : drifts) {
       out.add(judged(s, Math.log(driftLooks) + Looks.logTwoSided(s.ratio())));
     }
-  }
-
-  /** One effect tried against the fit as it stands; for effects of a zero. */
-  Suspect tried(int zero, Effect effect) {
-    return new ZeroScan(fit, zero, fibresOfZero[zero]).tried(effect);
   }
 }

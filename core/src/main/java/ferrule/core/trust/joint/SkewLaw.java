@@ -1,5 +1,6 @@
 package ferrule.core.trust.joint;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /**
@@ -72,9 +73,9 @@ final class SkewLaw {
     }
     double[] sorted = values.clone();
     Arrays.sort(sorted);
-    double low = Robust.quantileOfSorted(sorted, 0.1);
-    double mid = Robust.quantileOfSorted(sorted, 0.5);
-    double high = Robust.quantileOfSorted(sorted, 0.9);
+    double low = OrderStats.quantile(sorted, 0.1);
+    double mid = OrderStats.quantile(sorted, 0.5);
+    double high = OrderStats.quantile(sorted, 0.9);
     double least = 0.15 * usualSd;
     double left = Math.max(mid - low, least);
     double right = Math.max(high - mid, least);

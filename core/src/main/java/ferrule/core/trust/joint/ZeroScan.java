@@ -41,7 +41,7 @@ final class ZeroScan {
     int count = 0;
     for (int i : fibres) {
       for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
-        count += frame.levels.get(frame.levelOf[r]).zero() == zero ? 1 : 0;
+        count += frame.zeroOf(r) == zero ? 1 : 0;
       }
     }
     Integer[] order = new Integer[count];
@@ -52,7 +52,7 @@ final class ZeroScan {
     for (int f = 0; f < fibres.length; f++) {
       int i = fibres[f];
       for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
-        if (frame.levels.get(frame.levelOf[r]).zero() == zero) {
+        if (frame.zeroOf(r) == zero) {
           order[at] = at;
           found[at] = r;
           place[at] = f;
@@ -173,10 +173,7 @@ final class ZeroScan {
     }
     Arrays.fill(counted, false);
     int after = 0;
-    int links = 0;
-    for (int k = 0; k < fibres.length; k++) {
-      links += k == 0 || link(fibres[k]) != link(fibres[k - 1]) ? 1 : 0;
-    }
+    int links = frame.links(fibres);
     Set<Link> linksAfter = Collections.newSetFromMap(new IdentityHashMap<>());
     double best = 0;
     Suspect found = null;
@@ -228,7 +225,7 @@ final class ZeroScan {
       }
       if (!counted[fibreAt[k]]) {
         counted[fibreAt[k]] = true;
-        linksAfter.add(link(i));
+        linksAfter.add(frame.linkOf(i));
         after++;
       }
       previous = k;
@@ -245,10 +242,6 @@ final class ZeroScan {
             found.fibres()));
   }
 
-  private Link link(int fibre) {
-    return frame.ledger.link(frame.slot[fibre]);
-  }
-
   private boolean inPart(Part part, int r) {
     return part.holds(frame.levels.get(frame.levelOf[r]));
   }
@@ -260,8 +253,7 @@ final class ZeroScan {
     return tried(new Effect.Drift(zero, part, from, to, course));
   }
 
-  /** Any effect of this zero. */
-  Suspect tried(Effect effect) {
+  private Suspect tried(Effect effect) {
     double[] g = new double[width];
     double score = 0;
     double h = 0;

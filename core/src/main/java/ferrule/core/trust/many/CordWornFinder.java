@@ -17,6 +17,7 @@ import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
+import ferrule.core.uncertainty.OrderStats;
 import ferrule.core.zero.VerificationWindow;
 import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;

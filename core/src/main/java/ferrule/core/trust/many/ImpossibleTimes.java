@@ -2,6 +2,7 @@ package ferrule.core.trust.many;
 
 import ferrule.core.plant.Direction;
 import ferrule.core.trust.AssessedReading;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;

@@ -1,5 +1,6 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /**
@@ -328,7 +329,7 @@ final class LengthRegression {
     for (int i = 0; i < size; i++) {
       sizes[i] = Math.abs(gapM(line, i));
     }
-    return 1.4826 * Ranks.median(sizes, size);
+    return OrderStats.SD_OVER_MAD * Ranks.median(sizes, size);
   }
 
   /** Standard deviation of the ratio of a line through the origin. */

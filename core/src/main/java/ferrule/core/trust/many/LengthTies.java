@@ -1,5 +1,6 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.List;
 
 /**

@@ -1,5 +1,6 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.TreeMap;
@@ -37,7 +38,7 @@ final class LossMisfit {
       for (int i = 0; i < size; i++) {
         sizes[i] = Math.abs(db[i] - shift) / spread[i];
       }
-      return new Common(shift, Math.max(1, 1.4826 * Ranks.median(sizes, size)));
+      return new Common(shift, Math.max(1, OrderStats.SD_OVER_MAD * Ranks.median(sizes, size)));
     }
   }
 

@@ -13,6 +13,7 @@ import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;

@@ -1,17 +1,17 @@
-package ferrule.core.trust.many;
+package ferrule.core.uncertainty;
 
 import java.util.Arrays;
 
 /** Medians and quantiles: measures of a sample that a few wild values do not move. */
-final class OrderStats {
+public final class OrderStats {
 
   /** A normal law's standard deviation over its median absolute deviation. */
-  static final double SD_OVER_MAD = 1.4826;
+  public static final double SD_OVER_MAD = 1.4826;
 
   private OrderStats() {}
 
   /** The median; NaN of nothing. The array is left as it is. */
-  static double median(double[] values) {
+  public static double median(double[] values) {
     double[] sorted = values.clone();
     Arrays.sort(sorted);
     return quantile(sorted, 0.5);
@@ -22,7 +22,7 @@ final class OrderStats {
    *
    * @param share from 0 to 1
    */
-  static double quantile(double[] sorted, double share) {
+  public static double quantile(double[] sorted, double share) {
     if (sorted.length == 0) {
       return Double.NaN;
     }
@@ -33,7 +33,7 @@ final class OrderStats {
   }
 
   /** Robust standard deviation: 1.4826 times the median absolute deviation; NaN of nothing. */
-  static double spread(double[] values) {
+  public static double spread(double[] values) {
     double centre = median(values);
     double[] away = new double[values.length];
     for (int i = 0; i < values.length; i++) {
