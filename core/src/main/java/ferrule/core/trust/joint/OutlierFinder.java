@@ -131,7 +131,16 @@ public final class OutlierFinder implements DoubtFinder {
                 "dirt at one mating",
                 "a single poor connection or splice",
                 "a crushed or bent fibre"),
-            Steps.cleanAndRetest(fibre, ledger.link(frame.slot[i]))));
+            Steps.cleanAndRetest(fibre, ledger.link(frame.slot[i]))
+                .withResults(
+                    "It falls by "
+                        + Decibels.shown(above * frame.scale[i] / 2)
+                        + " dB or more once clean: it was dirt",
+                    "It stays above "
+                        + Decibels.shown(worst.lossDb() - above * frame.scale[i] / 2)
+                        + " dB at "
+                        + worst.caseShown()
+                        + ": look for one poor connection or splice")));
   }
 
   private static double excess(AssessedReading reading) {

@@ -202,6 +202,22 @@ public final class DirectionGapFinder implements DoubtFinder {
                 "a bend that moved")
             : Causes.ranked(
                 "dirt at one mating", "a bend that moved", "one of the two zeros is wrong"),
-        Steps.cleanAndRetest(fibre, ledger.link(slot)));
+        Steps.cleanAndRetest(fibre, ledger.link(slot))
+            .withResults(
+                "Once clean, the directions differ by "
+                    + Decibels.shown(odd.threshold())
+                    + " dB or less"
+                    + beyondCommon(odd)
+                    + ": it was dirt",
+                "They differ by more with clean ends: "
+                    + (multimode ? "look for another core in the link" : "look for a bend")));
+  }
+
+  /** What all fibres of the two zeros share is not of this fibre. */
+  private static String beyondCommon(Odd odd) {
+    double common = odd.gap().db() - odd.own();
+    return Math.abs(common) < 0.005
+        ? ""
+        : " beyond the " + Decibels.shown(common) + " dB that all share";
   }
 }

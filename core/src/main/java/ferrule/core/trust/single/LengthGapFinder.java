@@ -88,6 +88,17 @@ public final class LengthGapFinder implements DoubtFinder {
                 "another fibre or port was connected",
                 "crossed at a splice or cassette",
                 "slack not counted in the schedule"),
-        Steps.identify(fibre, link));
+        Steps.identify(fibre, link)
+            .withResults(
+                "The light comes out elsewhere, and the right fibre measures "
+                    + Decibels.shown(link.lengthM())
+                    + " m within "
+                    + Decibels.shown(allowed)
+                    + " m",
+                "It comes out at "
+                    + fibre
+                    + " and measures "
+                    + Decibels.shown(worst.reading().lengthM())
+                    + " m again: look at splices and the schedule"));
   }
 }

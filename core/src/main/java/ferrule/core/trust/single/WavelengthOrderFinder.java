@@ -171,13 +171,20 @@ public final class WavelengthOrderFinder implements DoubtFinder {
             : Causes.ranked(
                 bend, "values exchanged", "zero " + zero + " is wrong at one wavelength"),
         common
-            ? Steps.verify(zero, found.reach())
+            ? Steps.verify(zero, found.reach(), pair.excess())
             : new NextStep(
-                "relax:" + fibre,
-                "Open the trays and panels of "
-                    + fibre
-                    + ", relax the fibre and watch the reading at the longer wavelength",
-                link.a().where(),
-                Handling.OPEN_TRAY));
+                    "relax:" + fibre,
+                    "Open the trays and panels of "
+                        + fibre
+                        + ", relax the fibre and watch the reading at the longer wavelength",
+                    link.a().where(),
+                    Handling.OPEN_TRAY)
+                .withResults(
+                    "At "
+                        + pair.longer().reading().wavelength()
+                        + " it falls by about "
+                        + Decibels.shown(pair.excess())
+                        + " dB while the fibre is relaxed",
+                    "It does not move: compare the values with the meter's memory"));
   }
 }
