@@ -13,6 +13,7 @@ import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Cause;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.FibreJudgement;
+import ferrule.core.trust.Handling;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Steps;
@@ -196,7 +197,9 @@ public final class JudgementText {
             + Steps.count(walk.stops().size(), "stop")
             + ", about "
             + Math.round(walk.minutes())
-            + " min");
+            + " min; "
+            + Math.round(Handling.SET_UP)
+            + " of them at each place, to walk there and set up");
     limited(
         walk.stops(),
         stop ->
@@ -210,9 +213,6 @@ public final class JudgementText {
                     + ", about "
                     + Math.round(stop.minutes())
                     + " min"
-                    + (stop.setUpMinutes() > 0
-                        ? " with " + Math.round(stop.setUpMinutes()) + " to walk there and set up"
-                        : "")
                     + ", frees "
                     + stop.frees()
                     + (stop.number() > 1 ? ", by then " + stop.freedByThen() : "")));

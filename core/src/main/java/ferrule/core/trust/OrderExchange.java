@@ -144,7 +144,8 @@ final class OrderExchange {
     if (high < order.length) {
       restLater += setUp(middle - 1, high) - setUp(high - 1, high);
     }
-    double later = restLater * (fibres - freed[high]);
+    // The end of all is later too, and counts for every fibre.
+    double later = restLater * (fibres - freed[high] + fibres);
     later += firstLater * (freed[middle] - freed[low]);
     looks += 1;
     for (int i = middle; i < high; i++) {

@@ -223,7 +223,7 @@ class VisitOrderTest {
   }
 
   @Test
-  void theWaitingIsTheAreaAboveTheCurveOfFibresFreed() {
+  void theWaitingIsTheAreaAboveTheCurveOfFibresFreedAndTheEndOfAll() {
     // 20 to set up at A; ten fibres after 5 more, two after 10 more; 20 to B, one after 8 more.
     Workload work =
         new Workload(
@@ -235,7 +235,7 @@ class VisitOrderTest {
             SET_UP);
     int[] order = VisitOrder.of(work);
     assertThat(order).containsExactly(0, 1, 2);
-    assertThat(work.waiting(order)).isCloseTo(10 * 25 + 2 * 35 + 63, within(1e-9));
+    assertThat(work.waiting(order)).isCloseTo(10 * 25 + 2 * 35 + 63 + 13 * 63, within(1e-9));
   }
 
   @Test

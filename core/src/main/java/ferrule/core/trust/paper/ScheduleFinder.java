@@ -82,9 +82,7 @@ public final class ScheduleFinder implements DoubtFinder {
                         link.a().where(),
                         Handling.TEST_LINK)
                     .withResults(
-                        "Nobody has readings of it: the test gives the "
-                            + (missing.size() == 1 ? "one" : Integer.toString(missing.size()))
-                            + " that it lacks",
+                        "Nobody has the missing readings: the test gives them",
                         "They turn up under another name: correct the name, test nothing")));
   }
 

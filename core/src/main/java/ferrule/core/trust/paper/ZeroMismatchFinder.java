@@ -259,11 +259,10 @@ public final class ZeroMismatchFinder implements DoubtFinder {
                       + (zero.method().endConnections() < asked.endConnections()
                           ? "higher"
                           : "lower")
-                      + " by what "
+                      + " by the loss of "
                       + Steps.count(
                           Math.abs(asked.endConnections() - zero.method().endConnections()),
-                          "end connection")
-                      + " lose",
+                          "end connection"),
                   "They read as before: the number of cords was written down wrong");
       case CORE ->
           Steps.reZero(zero.id(), reach)

@@ -84,7 +84,7 @@ public final class ZeroVerificationFinder implements DoubtFinder {
                         "They read 0.00 dB again at every wavelength: look at the line")
                 : Steps.verify(zero.id(), reach)
                     .withResults(
-                        "Nobody has a verification: read now inside its window, the zero holds",
+                        "None was made; if the cords read inside their window now, the zero holds",
                         "A verification of that day turns up: hand it in")));
   }
 
