@@ -13,8 +13,11 @@ import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Cause;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.FibreJudgement;
+import ferrule.core.trust.Handling;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
+import ferrule.core.trust.Steps;
+import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.Contribution;
@@ -78,7 +81,7 @@ public final class JudgementText {
     out.println();
     say(totals(judgement));
     zeros(judgement);
-    actions(judgement.actions());
+    actions(judgement);
     doubts(
         "Doubts that hold readings back",
         judgement.doubts().stream().filter(Doubt::blocking).toList());
@@ -150,7 +153,8 @@ public final class JudgementText {
         });
   }
 
-  private void actions(List<Action> actions) {
+  private void actions(Judgement judgement) {
+    List<Action> actions = judgement.actions();
     if (actions.isEmpty()) {
       return;
     }
@@ -175,7 +179,43 @@ public final class JudgementText {
                           + action.frees().size()
                           + ": "
                           + FibreRanges.shown(action.frees(), all ? 1000 : 6)));
+          result("confirmed", action.confirms());
+          result("refuted", action.refutes());
         });
+    walk(judgement.walk());
+  }
+
+  private void result(String word, String text) {
+    if (!text.isEmpty()) {
+      say("     " + word + " if: " + text);
+    }
+  }
+
+  private void walk(Walk walk) {
+    section(
+        "The walk: "
+            + Steps.count(walk.stops().size(), "stop")
+            + ", about "
+            + Math.round(walk.minutes())
+            + " min; "
+            + Math.round(Handling.SET_UP)
+            + " of them at each place, to walk there and set up");
+    limited(
+        walk.stops(),
+        stop ->
+            say(
+                "  "
+                    + stop.number()
+                    + ". "
+                    + (stop.place().isEmpty() ? "Anywhere" : stop.place())
+                    + ": "
+                    + stop.actionsShown()
+                    + ", about "
+                    + Math.round(stop.minutes())
+                    + " min"
+                    + ", frees "
+                    + stop.frees()
+                    + (stop.number() > 1 ? ", by then " + stop.freedByThen() : "")));
   }
 
   private void doubts(String title, List<Doubt> doubts) {

@@ -2,113 +2,194 @@ package ferrule.core.trust;
 
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
+import ferrule.core.plant.Link;
 import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.uncertainty.Decision;
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.PriorityQueue;
+import java.util.Objects;
+import java.util.Set;
 
 /**
  * Ranks what to do. Each fibre that is not proved has one or more obstacles, each removed by one
- * deed; a deed may remove obstacles of many fibres. Deeds are taken one after another, each time
- * the one that brings most fibres forward per minute: a fibre counts for one over the number of
- * obstacles it still has, so a deed that frees it outright weighs most.
- *
- * <p>This is the greedy rule for weighted set cover: not always the best order, never far from it.
+ * deed; a deed may remove obstacles of many fibres. Of two deeds that one fibre waits for, one that
+ * the other makes needless is left out. The rest is ranked so that over the whole job most fibres
+ * are freed in least time, walking counted ({@link VisitOrder}).
  */
 final class ActionRanking {
 
   private static final class Deed {
     final int number;
-    final NextStep step;
-    final List<Integer> slots = new ArrayList<>();
+    NextStep step;
     double minutes;
-    double score;
-    int version;
-    boolean done;
+    private int weight;
+    final Set<String> needs = new HashSet<>();
+    final List<Integer> slots = new ArrayList<>();
 
-    Deed(int number, NextStep step) {
+    Deed(int number, Obstacle obstacle) {
       this.number = number;
-      this.step = step;
+      this.step = obstacle.step;
       this.minutes = step.minutes();
+      this.weight = obstacle.weight;
+      needs.addAll(Steps.needs(step.key()));
+    }
+
+    /**
+     * Doubts that share a deed may word it each in its way: that of the farthest reach stands, of
+     * equal ones the last, for doubts that rest on many readings come last and have numbers.
+     */
+    void take(Obstacle obstacle) {
+      minutes = Math.max(minutes, obstacle.step.minutes());
+      needs.addAll(obstacle.needs);
+      if (obstacle.weight >= weight) {
+        weight = obstacle.weight;
+        step = obstacle.step;
+      }
     }
   }
 
-  private record Offer(Deed deed, double score, int version) {}
+  /** What holds one fibre back: the deed against it, and in how far its wording counts. */
+  private static final class Obstacle {
+    NextStep step;
+    int weight;
+    final Set<String> needs = new HashSet<>();
 
-  private ActionRanking() {}
+    Obstacle(NextStep step, int weight) {
+      this.step = step;
+      this.weight = weight;
+    }
+  }
+
+  private final Ledger ledger;
+  private final Map<String, Deed> deeds = new LinkedHashMap<>();
+  private final Map<List<Integer>, Integer> groups = new LinkedHashMap<>();
+  private final int[] remaining;
+
+  private ActionRanking(Ledger ledger) {
+    this.ledger = ledger;
+    this.remaining = new int[ledger.slots()];
+  }
 
   static List<Action> rank(Ledger ledger, List<FibreJudgement> fibres, LossCauses causes) {
-    Map<String, Deed> deeds = new LinkedHashMap<>();
-    List<List<Deed>> bySlot = new ArrayList<>(fibres.size());
-    int[] remaining = new int[fibres.size()];
+    ActionRanking ranking = new ActionRanking(ledger);
     for (FibreJudgement fibre : fibres) {
-      List<Deed> own =
-          fibre.standing() == Standing.PROVED ? List.of() : obstacles(fibre, deeds, causes);
-      bySlot.add(own);
-      remaining[fibre.slot()] = own.size();
-    }
-    PriorityQueue<Offer> offers =
-        new PriorityQueue<>(
-            Comparator.comparingDouble((Offer o) -> -o.score())
-                .thenComparingInt(o -> o.deed().number));
-    for (Deed deed : deeds.values()) {
-      offers.add(offer(deed, remaining));
-    }
-    List<Action> actions = new ArrayList<>(deeds.size());
-    while (!offers.isEmpty()) {
-      Offer best = offers.remove();
-      Deed deed = best.deed();
-      if (deed.done || best.version() != deed.version) {
-        continue;
+      if (fibre.standing() != Standing.PROVED) {
+        ranking.add(fibre.slot(), obstacles(fibre, causes));
       }
-      deed.done = true;
-      List<FibreId> frees = new ArrayList<>();
-      Map<Integer, Deed> changed = new LinkedHashMap<>();
-      for (int slot : deed.slots) {
-        remaining[slot]--;
-        if (remaining[slot] == 0) {
-          frees.add(ledger.fibre(slot));
-        }
-        for (Deed other : bySlot.get(slot)) {
-          if (!other.done) {
-            changed.put(other.number, other);
-          }
-        }
+    }
+    return ranking.deeds.isEmpty() ? List.of() : ranking.actions();
+  }
+
+  private void add(int slot, Map<String, Obstacle> obstacles) {
+    List<Integer> numbers = new ArrayList<>(obstacles.size());
+    obstacles.forEach(
+        (key, obstacle) -> {
+          Deed deed = deeds.computeIfAbsent(key, k -> new Deed(deeds.size(), obstacle));
+          deed.take(obstacle);
+          deed.slots.add(slot);
+          numbers.add(deed.number);
+        });
+    numbers.sort(null);
+    remaining[slot] = numbers.size();
+    groups.merge(numbers, 1, Integer::sum);
+  }
+
+  private List<Action> actions() {
+    List<Deed> all = new ArrayList<>(deeds.values());
+    List<String> places = places(all);
+    List<Action> actions = new ArrayList<>(all.size());
+    int stop = 0;
+    String at = "";
+    for (int number : VisitOrder.of(workload(all, places))) {
+      if (stop == 0 || !places.get(number).equals(at)) {
+        stop++;
+        at = places.get(number);
       }
-      changed.values().forEach(other -> offers.add(offer(other, remaining)));
+      Deed deed = all.get(number);
       actions.add(
           new Action(
               actions.size() + 1,
               deed.step.what(),
               deed.step.where(),
               deed.minutes,
-              frees,
-              deed.slots.size()));
+              freedBy(deed),
+              deed.slots.size(),
+              deed.step.confirms(),
+              deed.step.refutes(),
+              stop,
+              at));
     }
     return actions;
   }
 
-  private static Offer offer(Deed deed, int[] remaining) {
-    double fibres = 0;
+  private List<FibreId> freedBy(Deed deed) {
+    List<FibreId> frees = new ArrayList<>();
     for (int slot : deed.slots) {
-      fibres += 1.0 / Math.max(1, remaining[slot]);
+      remaining[slot]--;
+      if (remaining[slot] == 0) {
+        frees.add(ledger.fibre(slot));
+      }
     }
-    deed.score = fibres / deed.minutes;
-    deed.version++;
-    return new Offer(deed, deed.score, deed.version);
+    return frees;
   }
 
-  private static List<Deed> obstacles(
-      FibreJudgement fibre, Map<String, Deed> deeds, LossCauses causes) {
-    Map<String, NextStep> steps = new LinkedHashMap<>();
+  private Workload workload(List<Deed> all, List<String> places) {
+    double[] minutes = all.stream().mapToDouble(d -> d.minutes).toArray();
+    Map<String, Integer> placeNumbers = new HashMap<>();
+    placeNumbers.put("", Workload.ANYWHERE);
+    int[] place =
+        places.stream()
+            .mapToInt(p -> placeNumbers.computeIfAbsent(p, k -> placeNumbers.size()))
+            .toArray();
+    int[][] needs =
+        all.stream()
+            .map(
+                d ->
+                    d.needs.stream()
+                        .map(deeds::get)
+                        .filter(Objects::nonNull)
+                        .mapToInt(need -> need.number)
+                        .sorted()
+                        .toArray())
+            .toArray(int[][]::new);
+    int[][] waiting = groups.keySet().stream().map(VisitOrder::array).toArray(int[][]::new);
+    int[] fibres = groups.values().stream().mapToInt(Integer::intValue).toArray();
+    return new Workload(minutes, place, needs, waiting, fibres, Handling.SET_UP);
+  }
+
+  /** For each deed, the place that one must walk to; empty if none is on record. */
+  private List<String> places(List<Deed> all) {
+    Set<String> known = new HashSet<>();
+    for (Link link : ledger.job().links()) {
+      known.add(link.a().place());
+      known.add(link.b().place());
+    }
+    return all.stream().map(deed -> place(deed.step.where(), known)).toList();
+  }
+
+  /** "Store A / 1:07" lies at "Store A", if there is such a place. */
+  private static String place(String where, Set<String> known) {
+    int end = where.length();
+    while (end > 0) {
+      String place = where.substring(0, end);
+      if (known.contains(place)) {
+        return place;
+      }
+      end = where.lastIndexOf(" / ", end - 1);
+    }
+    return "";
+  }
+
+  private static Map<String, Obstacle> obstacles(FibreJudgement fibre, LossCauses causes) {
+    Map<String, Obstacle> obstacles = new LinkedHashMap<>();
     for (Doubt doubt : fibre.doubts()) {
       boolean gap = doubt.kind() == DoubtKind.MISSING || doubt.kind() == DoubtKind.FACE_UNSEEN;
       if (doubt.blocking() || gap) {
-        steps.putIfAbsent(doubt.next().key(), doubt.next());
+        add(obstacles, doubt.next(), doubt.reach().fibres().size());
       }
     }
     for (AssessedReading reading : fibre.readings()) {
@@ -116,26 +197,42 @@ final class ActionRanking {
         continue;
       }
       if (reading.decision() == Decision.REJECT) {
-        NextStep step = mend(fibre, reading, causes);
-        steps.putIfAbsent(step.key(), step);
+        addRetest(obstacles, mend(fibre, reading, causes), reading);
       } else if (reading.decision() == Decision.UNDECIDED && fibre.standing() == Standing.OPEN) {
-        NextStep step = undecided(fibre, reading);
-        steps.putIfAbsent(step.key(), step);
+        if (Double.isNaN(reading.limitDb())) {
+          add(obstacles, rulebook(), 0);
+        } else {
+          addRetest(obstacles, undecided(fibre, reading), reading);
+        }
       }
     }
-    if (steps.isEmpty() && fibre.standing() == Standing.OPEN) {
-      steps.put(rulebook().key(), rulebook());
+    if (obstacles.isEmpty() && fibre.standing() == Standing.OPEN) {
+      add(obstacles, rulebook(), 0);
     }
-    // Setting a zero anew and retesting also settles whether the old one was good.
-    steps.keySet().removeIf(key -> steps.containsKey(Steps.settledBy(key)));
-    List<Deed> own = new ArrayList<>(steps.size());
-    for (NextStep step : steps.values()) {
-      Deed deed = deeds.computeIfAbsent(step.key(), k -> new Deed(deeds.size(), step));
-      deed.minutes = Math.max(deed.minutes, step.minutes());
-      deed.slots.add(fibre.slot());
-      own.add(deed);
+    if (obstacles.size() > 1) {
+      Set<String> keys = new HashSet<>(obstacles.keySet());
+      obstacles.keySet().removeIf(key -> Steps.settledBy(key).stream().anyMatch(keys::contains));
     }
-    return own;
+    return obstacles;
+  }
+
+  private static void add(Map<String, Obstacle> obstacles, NextStep step, int weight) {
+    Obstacle known = obstacles.get(step.key());
+    if (known == null) {
+      obstacles.put(step.key(), new Obstacle(step, weight));
+    } else if (weight >= known.weight) {
+      known.step = step;
+      known.weight = weight;
+    }
+  }
+
+  /** A retest after cleaning, with the first reading that wants it in its words. */
+  private static void addRetest(
+      Map<String, Obstacle> obstacles, NextStep step, AssessedReading reading) {
+    obstacles
+        .computeIfAbsent(step.key(), k -> new Obstacle(step, 0))
+        .needs
+        .addAll(Steps.ofZero(reading.reading().reference()));
   }
 
   /** What its leading cause asks for; cleaning first where none leads. */
@@ -146,28 +243,33 @@ final class ActionRanking {
   }
 
   private static NextStep clean(FibreJudgement fibre, AssessedReading reading) {
+    String limit = Decibels.shown(reading.limitDb()) + " dB";
     return new NextStep(
         "mend:" + fibre.fibre(),
         "Clean and inspect both ends of "
             + fibre.fibre()
             + ", retest once; still over "
-            + Decibels.shown(reading.limitDb())
-            + " dB at "
+            + limit
+            + " at "
             + reading.caseShown()
             + ": look for the bad connection or bend",
         fibre.link().a().where(),
-        Handling.CLEAN_AND_RETEST);
+        Handling.CLEAN_AND_RETEST,
+        "It reads " + limit + " or less at " + reading.caseShown() + " once clean: it was dirt",
+        "It reads more with clean ends: a bad connection, splice or bend in the link");
   }
 
   private static NextStep undecided(FibreJudgement fibre, AssessedReading reading) {
-    if (Double.isNaN(reading.limitDb())) {
-      return rulebook();
-    }
+    String enough = Decibels.shown(reading.limitDb() - reading.expandedDb()) + " dB";
     return new NextStep(
         "near:" + fibre.fibre(),
         "Clean both ends of " + fibre.fibre() + " and retest it: a reading lies too near its limit",
         fibre.link().a().where(),
-        Handling.CLEAN_AND_RETEST);
+        Handling.CLEAN_AND_RETEST,
+        "It reads " + enough + " or less at " + reading.caseShown() + " once clean: it was dirt",
+        "It stays above "
+            + enough
+            + ": the link is near its limit; settle with the owner what counts");
   }
 
   private static NextStep rulebook() {
@@ -176,6 +278,8 @@ final class ActionRanking {
         "Settle with the owner which limits hold where the rulebook has none, and give them in an"
             + " owner's rulebook",
         "",
-        Handling.LOOK_UP);
+        Handling.LOOK_UP,
+        "The owner names limits: the readings can be decided",
+        "The owner wants none: take these fibres out of the requirement");
   }
 }

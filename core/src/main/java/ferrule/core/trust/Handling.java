@@ -33,5 +33,12 @@ public final class Handling {
   /** Look something up in the papers or ask. */
   public static final double LOOK_UP = 5;
 
+  /**
+   * Walk to a place, set up there and clear away, once a visit. Published: 20 to 30 minutes a
+   * location, longer between buildings (trade article "Termination processes decide costs"); the
+   * lower figure is taken.
+   */
+  public static final double SET_UP = 20;
+
   private Handling() {}
 }

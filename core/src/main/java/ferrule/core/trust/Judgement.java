@@ -16,7 +16,7 @@ import java.util.Optional;
  * @param fibres in the order of the schedule
  * @param zeros in the order on record
  * @param doubts all of them, in a fixed order
- * @param actions ranked
+ * @param actions ranked, in the order in which to do them
  * @param estimate the joint estimate of zeros and of what many readings share
  * @param causes why fibres lose more than was expected
  */
@@ -52,6 +52,11 @@ public record Judgement(
   /** Whether every scheduled fibre is proved. */
   public boolean allProved() {
     return fibres.stream().allMatch(f -> f.standing() == Standing.PROVED);
+  }
+
+  /** The way of a crew through the actions, place by place. */
+  public Walk walk() {
+    return Walk.of(actions);
   }
 
   /** One fibre, if it is in the schedule. */

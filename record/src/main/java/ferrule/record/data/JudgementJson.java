@@ -21,6 +21,7 @@ import ferrule.core.trust.Evidence;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
+import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.zero.Reading;
 import ferrule.core.zero.ZeroLevel;
@@ -132,6 +133,7 @@ public final class JudgementJson {
     references();
     doubts();
     actions();
+    walk();
     problems(json, problems);
     strings("notes", notes);
     limitParts();
@@ -345,6 +347,8 @@ public final class JudgementJson {
       json.writeStringField("subject_type", doubt.subject().type().word());
       json.writeStringField("says", doubt.kind().headline());
       reachReadings(doubt.reach().readings());
+      json.writeStringField("confirms", doubt.next().confirms());
+      json.writeStringField("refutes", doubt.next().refutes());
       json.writeEndObject();
     }
     json.writeEndArray();
@@ -392,6 +396,31 @@ public final class JudgementJson {
       number("minutes", action.minutes());
       fibreIds("frees", action.frees());
       json.writeNumberField("helps", action.helps());
+      json.writeStringField("confirms", action.confirms());
+      json.writeStringField("refutes", action.refutes());
+      json.writeNumberField("stop", action.stop());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  /** Minutes of a stop hold those for setting up; {@code frees} counts what that stop frees. */
+  private void walk() throws IOException {
+    json.writeArrayFieldStart("walk");
+    for (Walk.Stop stop : judgement.walk().stops()) {
+      json.writeStartObject();
+      json.writeNumberField("stop", stop.number());
+      json.writeStringField("place", stop.place());
+      number("minutes", stop.minutes());
+      json.writeArrayFieldStart("actions");
+      for (int rank : stop.actions()) {
+        json.writeNumber(rank);
+      }
+      json.writeEndArray();
+      json.writeNumberField("frees", stop.frees());
+      number("set_up_minutes", stop.setUpMinutes());
+      number("minutes_by_then", stop.minutesByThen());
+      json.writeNumberField("freed_by_then", stop.freedByThen());
       json.writeEndObject();
     }
     json.writeEndArray();

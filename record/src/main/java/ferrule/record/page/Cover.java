@@ -273,12 +273,12 @@ public final class Cover {
           ? "Nothing: every scheduled fibre is proved."
           : "No action is known that would settle what is open.";
     }
-    double minutes = actions.stream().mapToDouble(Action::minutes).sum();
+    double minutes = judgement.walk().minutes();
     Action first = actions.get(0);
     return Show.count(actions.size(), "action")
         + ", about "
         + Show.minutes(minutes)
-        + " of work for two technicians, ranked in part 5. First: "
+        + " of work for two technicians with walking and setting up, ranked in part 5. First: "
         + Show.sentence(Show.cut(first.what(), 320))
         + (first.helps() > 0
             ? " It brings " + Show.count(first.helps(), "fibre") + " nearer."

@@ -6,6 +6,7 @@ import ferrule.core.plant.FibreRanges;
 import ferrule.core.trust.Action;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Trust;
+import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -36,6 +37,7 @@ public record RecordPage(
   /** Long lists end here on paper, with a count of the rest; the data files have them whole. */
   static final int MOST_ACTIONS = 60;
 
+  static final int MOST_STOPS = 40;
   static final int MOST_ZEROS = 60;
   static final int MOST_PROBLEMS = 40;
   static final int MOST_KIT = 60;
@@ -77,6 +79,16 @@ public record RecordPage(
   /** The actions shown. */
   public List<Action> actions() {
     return first(judgement.actions(), MOST_ACTIONS);
+  }
+
+  /** The whole walk through the actions. */
+  public Walk walk() {
+    return judgement.walk();
+  }
+
+  /** The stops of the walk that are shown. */
+  public List<Walk.Stop> stops() {
+    return first(walk().stops(), MOST_STOPS);
   }
 
   /** The problems shown. */

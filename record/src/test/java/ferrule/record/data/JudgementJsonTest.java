@@ -6,6 +6,7 @@ import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import ferrule.core.Problem;
+import ferrule.core.trust.Action;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtKind;
@@ -51,7 +52,16 @@ class JudgementJsonTest {
   void holdsEveryKeyOfTheContract() throws IOException {
     JsonNode json = MAPPER.readTree(text(Jobs.mixed(), false));
     assertKeys(
-        json, "job", "totals", "fibres", "references", "doubts", "actions", "problems", "notes");
+        json,
+        "job",
+        "totals",
+        "fibres",
+        "references",
+        "doubts",
+        "actions",
+        "walk",
+        "problems",
+        "notes");
     assertKeys(json.get("job"), "title", "rulebook", "edition", "method", "decision");
     assertKeys(json.get("totals"), "fibres", "proved", "failed", "doubtful", "open");
     for (JsonNode fibre : json.get("fibres")) {
@@ -85,7 +95,10 @@ class JudgementJsonTest {
       }
     }
     for (JsonNode action : json.get("actions")) {
-      assertKeys(action, "rank", "do", "where", "minutes", "frees");
+      assertKeys(action, "rank", "do", "where", "minutes", "frees", "confirms", "refutes", "stop");
+    }
+    for (JsonNode stop : json.get("walk")) {
+      assertKeys(stop, "stop", "place", "minutes", "actions", "frees");
     }
     for (JsonNode problem : json.get("problems")) {
       assertKeys(problem, "file", "row", "column", "expected", "found");
@@ -153,6 +166,17 @@ class JudgementJsonTest {
       assertThat(node.get("evidence")).hasSize(doubt.evidence().size());
     }
     assertThat(json.get("actions")).hasSize(judgement.actions().size());
+    for (int i = 0; i < judgement.actions().size(); i++) {
+      Action action = judgement.actions().get(i);
+      JsonNode node = json.get("actions").get(i);
+      assertThat(node.get("confirms").asText()).isEqualTo(action.confirms());
+      assertThat(node.get("refutes").asText()).isEqualTo(action.refutes());
+      JsonNode stop = json.get("walk").get(node.get("stop").asInt() - 1);
+      assertThat(stop.get("stop")).isEqualTo(node.get("stop"));
+      assertThat(stop.get("place").asText()).isEqualTo(action.place());
+      assertThat(stop.get("actions")).contains(node.get("rank"));
+    }
+    assertThat(json.get("walk")).hasSize(judgement.walk().stops().size());
     assertThat(json.get("unscheduled")).isNotEmpty();
     assertThat(json.get("problems").get(0).get("found").asText()).isEqualTo("n/a··");
     assertThat(json.get("notes").get(0).asText()).isEqualTo("A note");

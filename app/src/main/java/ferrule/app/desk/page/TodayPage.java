@@ -9,6 +9,7 @@ import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Trust;
+import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -27,6 +28,8 @@ import java.util.Map;
  * @param blockingTotal how many block
  * @param actions the first of them, or all
  * @param actionsTotal how many there are
+ * @param stops of the walk, the first of them, or all
+ * @param walk all of it
  * @param zeros those that cannot be trusted first
  * @param zerosTotal how many there are
  * @param open why fibres are open, the commonest reason first
@@ -44,6 +47,8 @@ public record TodayPage(
     long blockingTotal,
     List<ActionEntry> actions,
     int actionsTotal,
+    List<Walk.Stop> stops,
+    Walk walk,
     List<ZeroTrust> zeros,
     int zerosTotal,
     List<OpenReason> open,
@@ -57,6 +62,9 @@ public record TodayPage(
 
   /** Actions shown before the reader asks for all. */
   static final int ACTIONS = 12;
+
+  /** Stops of the walk shown before the reader asks for all. */
+  static final int STOPS = 12;
 
   /** Zeros shown before the reader is sent to the page of zeros. */
   static final int ZEROS = 12;
@@ -103,6 +111,7 @@ public record TodayPage(
             .toList();
     Ledger ledger = judgement.ledger();
     List<Action> actions = judgement.actions();
+    Walk walk = judgement.walk();
     List<ZeroTrust> zeros =
         judgement.zeros().stream()
             .sorted(Comparator.comparing((ZeroTrust z) -> z.trust(), Comparator.reverseOrder()))
@@ -118,6 +127,8 @@ public record TodayPage(
         (allActions ? actions : first(actions, ACTIONS))
             .stream().map(a -> new ActionEntry(a, FibreSpan.of(ledger, a.frees()))).toList(),
         actions.size(),
+        allActions ? walk.stops() : first(walk.stops(), STOPS),
+        walk,
         first(zeros, ZEROS),
         zeros.size(),
         first(open, REASONS),
@@ -175,7 +186,12 @@ public record TodayPage(
     int few = Math.min(3, actions.size());
     double minutes = 0;
     int freed = 0;
+    int stop = 0;
     for (ActionEntry entry : actions.subList(0, few)) {
+      if (entry.action().stop() != stop) {
+        stop = entry.action().stop();
+        minutes += walk.stops().get(stop - 1).setUpMinutes();
+      }
       minutes += entry.action().minutes();
       freed += entry.action().frees().size();
     }
@@ -183,7 +199,7 @@ public record TodayPage(
     return which
         + " about "
         + Show.minutes(minutes)
-        + " and, if all turns out well, "
+        + ", walking and setting up included, and, if all turns out well, "
         + (few == 1 ? "frees " : "free ")
         + Show.count(freed, "fibre")
         + ".";

@@ -27,7 +27,9 @@ final class CauseSteps {
                       + fibre
                       + ": a larger core into a smaller one loses 2 to 4 dB",
                   link.a().where(),
-                  Handling.LOOK_UP));
+                  Handling.LOOK_UP,
+                  "Two core sizes meet in the line: change the odd piece and retest",
+                  "All carry one core size: clean both ends and retest"));
       case POLISH ->
           Optional.of(
               new NextStep(
@@ -37,14 +39,18 @@ final class CauseSteps {
                       + " before anything is mated again: angled (green) against straight damages"
                       + " both; look for an attenuator left in",
                   link.a().where(),
-                  Handling.LOOK_UP));
+                  Handling.LOOK_UP,
+                  "Green meets another colour, or an attenuator sits in the line",
+                  "All plugs and adapters match: clean both ends and retest"));
       case EXCHANGED ->
           Optional.of(
               new NextStep(
                   "exchanged:" + fibre,
                   "Compare the values of " + fibre + " with those in the instrument's memory",
                   "",
-                  Handling.LOOK_UP));
+                  Handling.LOOK_UP,
+                  "The memory holds them the other way round: enter them anew with the reason",
+                  "The memory agrees: retest the fibre and watch it while it is relaxed"));
     };
   }
 }

@@ -79,12 +79,14 @@ public final class LossCauses {
   /**
    * What to do first about a fibre.
    *
-   * @param usual what is done where no cause leads, or one that this answers
+   * @param usual what is done where no cause leads, or one that the same deed answers; its wording
+   *     and its results then stand, for they know the reading
    */
   public NextStep next(int slot, NextStep usual) {
     return finding(slot)
         .leader()
         .flatMap(cause -> CauseSteps.of(cause, ledger.fibre(slot), ledger.link(slot)))
+        .filter(step -> !step.key().equals(usual.key()))
         .orElse(usual);
   }
 

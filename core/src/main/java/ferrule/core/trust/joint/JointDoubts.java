@@ -168,7 +168,7 @@ public final class JointDoubts implements DoubtFinder {
             Reach.of(reach),
             evidence(frame, what, "shift", suspect, rivals),
             shiftCauses(suspect.sizeDb(), shift.part()),
-            Steps.verify(zero.id(), reach)));
+            Steps.verify(zero.id(), reach, suspect.sizeDb())));
     if (shift.part().direction().isPresent()) {
       doubts.add(
           new Doubt(
@@ -187,7 +187,7 @@ public final class JointDoubts implements DoubtFinder {
                   suspect,
                   rivals),
               shiftCauses(suspect.sizeDb(), shift.part()),
-              Steps.verify(zero.id(), reach)));
+              Steps.verify(zero.id(), reach, suspect.sizeDb())));
     }
     return doubts;
   }
@@ -253,23 +253,45 @@ public final class JointDoubts implements DoubtFinder {
         Reach.of(reach),
         evidence,
         causes,
-        retestFrom(zero, moment, cords, reach));
+        retestFrom(zero, moment, cords, reach, suspect.sizeDb()));
   }
 
   private static NextStep retestFrom(
-      Zero zero, Instant moment, String cords, List<AssessedReading> reach) {
+      Zero zero, Instant moment, String cords, List<AssessedReading> reach, double sizeDb) {
     NextStep verify = Steps.verify(zero.id(), reach);
     return new NextStep(
-        "step:" + zero.id(),
-        "Inspect and clean "
-            + (cords.isEmpty() ? "the test cords" : cords)
-            + ", verify zero "
-            + zero.id()
-            + ", and retest the first link read after "
-            + moment
-            + ": if it reads as before the step, retest all read since",
-        verify.where(),
-        verify.minutes() + Handling.RETEST_LINK);
+            "step:" + zero.id(),
+            "Inspect and clean "
+                + (cords.isEmpty() ? "the test cords" : cords)
+                + ", verify zero "
+                + zero.id()
+                + ", and retest the first link read after "
+                + moment
+                + ": if it reads as before the step, retest all read since",
+            verify.where(),
+            verify.minutes() + Handling.RETEST_LINK)
+        .withResults(stepConfirms(sizeDb), stepRefutes(sizeDb));
+  }
+
+  /** Of the first cause: dirt picked up if readings stepped up, cleaning if they stepped down. */
+  private static String stepConfirms(double sizeDb) {
+    String half = Decibels.shown(Math.abs(sizeDb) / 2) + " dB";
+    return sizeDb > 0
+        ? "With clean cords that link reads about "
+            + Decibels.shown(sizeDb)
+            + " dB less, "
+            + half
+            + " at least: it was dirt"
+        : "With clean cords that link reads as it did, within "
+            + half
+            + ": a cord was cleaned at the step, and what was read before it is too high";
+  }
+
+  private static String stepRefutes(double sizeDb) {
+    String half = Decibels.shown(Math.abs(sizeDb) / 2) + " dB";
+    return sizeDb > 0
+        ? "It reads as it did, within " + half + ": look at the source's end and at the panel"
+        : "It reads higher by more than " + half + ": the source changed; set a new zero";
   }
 
   private static Instant moment(Frame frame, double seconds) {
@@ -325,7 +347,7 @@ public final class JointDoubts implements DoubtFinder {
         Reach.of(reach),
         evidence,
         causes,
-        Steps.verify(zero.id(), reach));
+        Steps.verify(zero.id(), reach, suspect.sizeDb()));
   }
 
   private static List<AssessedReading> readingsOf(Frame frame, Ledger ledger, Effect effect) {
@@ -370,12 +392,19 @@ public final class JointDoubts implements DoubtFinder {
             "fibres bent where they enter",
             "more connections than the schedule counts"),
         new NextStep(
-            "panel:" + name,
-            "Inspect two ports of "
-                + name
-                + " front and back, and retest two links with another pair of cords",
-            name,
-            2 * Handling.CLEAN_AND_RETEST));
+                "panel:" + name,
+                "Inspect two ports of "
+                    + name
+                    + " front and back, and retest two links with another pair of cords",
+                name,
+                2 * Handling.CLEAN_AND_RETEST)
+            .withResults(
+                "With other cords and clean ports both links still read about "
+                    + Decibels.shown(suspect.sizeDb())
+                    + " dB above their like",
+                "They come down by "
+                    + Decibels.shown(suspect.sizeDb() / 2)
+                    + " dB or more: it was the cords or dust"));
   }
 
   private static Doubt position(
@@ -406,12 +435,21 @@ public final class JointDoubts implements DoubtFinder {
             "a tilt or dirt in the array connectors",
             "a fault of assembly that repeats"),
         new NextStep(
-            "position:" + number,
-            "Clean and inspect position "
-                + number
-                + " of the test cords, and retest three links of it",
-            Steps.commonPlace(reach),
-            Handling.INSPECT_FACE + 3 * Handling.RETEST_LINK));
+                "position:" + number,
+                "Clean and inspect position "
+                    + number
+                    + " of the test cords, and retest three links of it",
+                Steps.commonPlace(reach),
+                Handling.INSPECT_FACE + 3 * Handling.RETEST_LINK)
+            .withResults(
+                "Once clean, fibre "
+                    + number
+                    + " comes down by about "
+                    + Decibels.shown(suspect.sizeDb())
+                    + " dB in the three links",
+                "It comes down by less than "
+                    + Decibels.shown(suspect.sizeDb() / 2)
+                    + " dB: look into the links' own array connectors"));
   }
 
   private static Doubt bias(
@@ -436,7 +474,12 @@ public final class JointDoubts implements DoubtFinder {
             "one of the two zeros is wrong",
             "a cord end used in one direction only is dirty or worn",
             "the two meters disagree"),
-        Steps.verify(zeros.isEmpty() ? "" : zeros.iterator().next(), reach));
+        Steps.verify(zeros.isEmpty() ? "" : zeros.iterator().next(), reach)
+            .withResults(
+                "One of the two zeros reads "
+                    + Decibels.shown(Math.abs(suspect.sizeDb()) / 2)
+                    + " dB or more off its first verification",
+                "Both zeros hold: look at cord ends that were used in one direction only"));
   }
 
   private static boolean bothWays(Ledger ledger, AssessedReading reading) {

@@ -135,7 +135,18 @@ public final class OutlierFinder implements DoubtFinder {
             Reach.of(readings),
             evidence,
             causes.told(slot),
-            causes.next(slot, Steps.cleanAndRetest(fibre, ledger.link(slot)))));
+            causes.next(
+                slot,
+                Steps.cleanAndRetest(fibre, ledger.link(slot))
+                    .withResults(
+                        "It falls by "
+                            + Decibels.shown(above * frame.scale[i] / 2)
+                            + " dB or more once clean: it was dirt",
+                        "It stays above "
+                            + Decibels.shown(worst.lossDb() - above * frame.scale[i] / 2)
+                            + " dB at "
+                            + worst.caseShown()
+                            + ": look for one poor connection or splice"))));
   }
 
   private static double excess(AssessedReading reading) {

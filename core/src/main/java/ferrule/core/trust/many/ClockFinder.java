@@ -76,13 +76,35 @@ public final class ClockFinder implements DoubtFinder {
                       "the readings name another zero than the one used");
             },
             new NextStep(
-                "clock:" + instrument,
-                "Compare the clock of "
-                    + instrument
-                    + " with the true time and with the times of photographs taken that day; hand in"
-                    + " the corrected times, or retest a few of these links first",
-                Steps.commonPlace(reach),
-                Handling.LOOK_UP)));
+                    "clock:" + instrument,
+                    "Compare the clock of "
+                        + instrument
+                        + " with the true time and with the times of photographs taken that day; hand in"
+                        + " the corrected times, or retest a few of these links first",
+                    Steps.commonPlace(reach),
+                    Handling.LOOK_UP)
+                .withResults(confirms(times), refutes(times))));
+  }
+
+  private static String confirms(ImpossibleTimes times) {
+    return switch (times.why()) {
+      case SET_BACK ->
+          times.shiftSeconds() > 0
+              ? "The clock is off, or was off that day, by "
+                  + Math.max(1, Math.round(times.shiftSeconds() / 60))
+                  + " min or more"
+              : "The clock is off, or was off that day";
+      case AT_TWO_LINKS -> "Two instruments were in use, with serial numbers of their own";
+      case BEFORE_ZERO -> "The clock is off by as much as the readings lie before their zero";
+    };
+  }
+
+  private static String refutes(ImpossibleTimes times) {
+    return switch (times.why()) {
+      case SET_BACK -> "The clock was right: ask which instrument took these readings";
+      case AT_TWO_LINKS -> "One instrument took them all: its clock was set in between";
+      case BEFORE_ZERO -> "The clock is right: ask when the zero was set";
+    };
   }
 
   private static String ends(List<AssessedReading> reach, boolean first) {

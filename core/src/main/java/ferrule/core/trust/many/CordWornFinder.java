@@ -325,11 +325,16 @@ public final class CordWornFinder implements DoubtFinder {
             "the adapter sleeve or the cord it was mated to is worn",
             "the count of matings is another cord's"),
         new NextStep(
-            "cord:" + cord,
-            "Inspect and clean both ends of cord "
-                + cord
-                + "; replace it if it is worn, set a new zero and verify it",
-            Steps.commonPlace(reach),
-            2 * Handling.INSPECT_FACE + Handling.RE_ZERO));
+                "cord:" + cord,
+                "Inspect and clean both ends of cord "
+                    + cord
+                    + "; replace it if it is worn, set a new zero and verify it",
+                Steps.commonPlace(reach),
+                2 * Handling.INSPECT_FACE + Handling.RE_ZERO)
+            .withResults(
+                "Scratches stay after cleaning, and a new cord verifies "
+                    + Decibels.shown(RISE_DB)
+                    + " dB lower or more",
+                "The faces are whole, and the cord verifies as at first once clean"));
   }
 }

@@ -95,7 +95,12 @@ final class IdentityDoubts {
                 + "): if the names slipped, file the readings under their own ports; otherwise"
                 + " correct the labels",
             row.place(),
-            2 * Handling.IDENTIFY));
+            2 * Handling.IDENTIFY,
+            "The light of both comes out "
+                + Steps.count(by, "port")
+                + (shift.lag() > 0 ? " further on" : " further back")
+                + ", as the readings say",
+            "It comes out at the ports named: the schedule holds them in another order"));
   }
 
   private static String port(LengthProfile profile, PortRow row, int at) {
@@ -121,7 +126,9 @@ final class IdentityDoubts {
                 + second
                 + " at the far end: if crossed, put right the fibres or the labels and retest both",
             link.b().where(),
-            Handling.IDENTIFY);
+            Handling.IDENTIFY,
+            "The light of " + first + " comes out at " + second + ": they are crossed",
+            "Each comes out at its own label: compare their lengths in the schedule");
     out.accept(crossed(profile, misfit, pair.first(), pair.second(), pair, reach, next));
     out.accept(crossed(profile, misfit, pair.second(), pair.first(), pair, reach, next));
   }

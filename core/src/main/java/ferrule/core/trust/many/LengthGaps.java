@@ -139,6 +139,17 @@ final class LengthGaps {
                 "another fibre or port was connected",
                 "crossed at a splice or cassette",
                 "slack not counted in the schedule"),
-        Steps.identify(fibre, link));
+        Steps.identify(fibre, link)
+            .withResults(
+                "The light comes out elsewhere, and the right fibre measures "
+                    + Decibels.shown(link.lengthM())
+                    + " m within "
+                    + Decibels.shown(LengthAgreement.allowedM(link.lengthM()))
+                    + " m",
+                "It comes out at "
+                    + fibre
+                    + " and measures "
+                    + Decibels.shown(measured)
+                    + " m again: look at splices and the schedule"));
   }
 }

@@ -297,15 +297,19 @@ public final class RepeatedValuesFinder implements DoubtFinder {
               "one set of rows was handed in under two names",
               "a rare coincidence"),
           new NextStep(
-              "witness:" + fibre.link(),
-              fibre
-                  + " cannot be told from a repeat of "
-                  + other
-                  + "; a witnessed retest of link "
-                  + fibre.link()
-                  + " is suggested",
-              set.link().a().where(),
-              Handling.RETEST_LINK));
+                  "witness:" + fibre.link(),
+                  fibre
+                      + " cannot be told from a repeat of "
+                      + other
+                      + "; a witnessed retest of link "
+                      + fibre.link()
+                      + " is suggested",
+                  set.link().a().where(),
+                  Handling.RETEST_LINK)
+              .withResults(
+                  "The retest differs from the values on record in a case"
+                      + Steps.beyondChance(reach),
+                  "It agrees with them in every case: a coincidence"));
     }
   }
 

@@ -82,7 +82,9 @@ final class SettingDoubts {
         evidence,
         scaleCauses(ratio, setting.toldApart()),
         "Set the fibre index and the unit of length once and compute the lengths anew: no site"
-            + " visit");
+            + " visit",
+        "With it, the lengths of three links differ from the schedule by chance alone",
+        "They still differ by one ratio: measure one link of a length known for certain");
   }
 
   private static List<Cause> scaleCauses(double ratio, boolean told) {
@@ -124,7 +126,9 @@ final class SettingDoubts {
         evidence,
         offsetCauses(offset, setting.toldApart()),
         "Look up how test cords and loops are counted, deduct them once and compute the lengths"
-            + " anew: no site visit");
+            + " anew: no site visit",
+        "Cords and loops add up to about " + Decibels.shown(Math.abs(offset)) + " m",
+        "They add up to something else: compare the schedule with one link laid in sight");
   }
 
   private static List<Cause> offsetCauses(double offset, boolean told) {
@@ -160,7 +164,13 @@ final class SettingDoubts {
   }
 
   private static Doubt doubt(
-      DoubtKind kind, Reach reach, List<Evidence> evidence, List<Cause> causes, String step) {
+      DoubtKind kind,
+      Reach reach,
+      List<Evidence> evidence,
+      List<Cause> causes,
+      String step,
+      String confirms,
+      String refutes) {
     return new Doubt(
         kind,
         Subject.JOB,
@@ -168,6 +178,6 @@ final class SettingDoubts {
         reach,
         evidence,
         causes,
-        new NextStep("lengths:" + kind.id(), step, "", Handling.LOOK_UP));
+        new NextStep("lengths:" + kind.id(), step, "", Handling.LOOK_UP, confirms, refutes));
   }
 }

@@ -11,6 +11,7 @@ import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
 import ferrule.core.uncertainty.OrderStats;
@@ -229,13 +230,19 @@ public final class TooQuickFinder implements DoubtFinder {
             "rows were handed in under another name",
             "the link was plugged beforehand, by more hands or a fixture"),
         new NextStep(
-            "witness:" + fibre.link(),
-            "Ask how link "
-                + fibre.link()
-                + " was read so soon after "
-                + before.link()
-                + "; a witnessed retest is suggested",
-            ledger.link(reading.slot()).a().where(),
-            Handling.RETEST_LINK));
+                "witness:" + fibre.link(),
+                "Ask how link "
+                    + fibre.link()
+                    + " was read so soon after "
+                    + before.link()
+                    + "; a witnessed retest is suggested",
+                ledger.link(reading.slot()).a().where(),
+                Handling.RETEST_LINK)
+            .withResults(
+                "The retest of "
+                    + fibre.link()
+                    + " differs from its readings on record"
+                    + Steps.beyondChance(reach),
+                "It agrees with them: the link was read as it says"));
   }
 }

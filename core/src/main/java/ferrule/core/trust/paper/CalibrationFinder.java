@@ -41,6 +41,10 @@ public final class CalibrationFinder implements DoubtFinder {
     }
   }
 
+  private static LocalDate day(Instant at) {
+    return at.atZone(ZoneOffset.UTC).toLocalDate();
+  }
+
   private static void check(
       Ledger ledger, Instrument instrument, LocalDate due, ByLevel byLevel, Consumer<Doubt> out) {
     Instant end = due.atStartOfDay(ZoneOffset.UTC).toInstant().plus(Duration.ofDays(1));
@@ -80,12 +84,17 @@ public final class CalibrationFinder implements DoubtFinder {
                 Evidence.of("readings", reach.size())),
             Causes.ranked("the certificate was renewed and not handed in", "out of date when used"),
             new NextStep(
-                "certificate:" + instrument.id(),
-                "Hand in the current certificate of "
-                    + instrument.id()
-                    + "; if there is none, ask the owner whether a cross-check against an instrument in"
-                    + " date will do",
-                "",
-                Handling.LOOK_UP)));
+                    "certificate:" + instrument.id(),
+                    "Hand in the current certificate of "
+                        + instrument.id()
+                        + "; if there is none, ask the owner whether a cross-check against an instrument in"
+                        + " date will do",
+                    "",
+                    Handling.LOOK_UP)
+                .withResults(
+                    "A certificate turns up that was in date on " + day(last),
+                    "There is none: it was used up to "
+                        + Steps.count(days, "day")
+                        + " out of date; the owner decides")));
   }
 }

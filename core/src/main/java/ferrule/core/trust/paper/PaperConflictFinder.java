@@ -57,7 +57,10 @@ public final class PaperConflictFinder implements DoubtFinder {
         Reach.ofFibres(fibres),
         List.of(Evidence.of("what", what), Evidence.of("fibres", fibres.size())),
         Causes.ranked("written down wrong", "the papers were never compared"),
-        new NextStep(key, todo, "", Handling.LOOK_UP));
+        new NextStep(key, todo, "", Handling.LOOK_UP)
+            .withResults(
+                "One of the papers is found to be wrong and is put right",
+                "All stand as written: the owner decides which holds"));
   }
 
   private static void wavelengths(Ledger ledger, Consumer<Doubt> out) {

@@ -67,17 +67,23 @@ public final class ScheduleFinder implements DoubtFinder {
             Causes.ranked("not tested yet", "filed under another name", "dark by design"),
             limitless
                 ? new NextStep(
-                    "rulebook",
-                    "Settle with the owner at which wavelengths and limits "
-                        + link.category().label()
-                        + " is to be tested",
-                    "",
-                    Handling.LOOK_UP)
+                        "rulebook",
+                        "Settle with the owner at which wavelengths and limits "
+                            + link.category().label()
+                            + " is to be tested",
+                        "",
+                        Handling.LOOK_UP)
+                    .withResults(
+                        "The owner wants it tested and names limits",
+                        "The owner leaves it dark: take it out of the schedule")
                 : new NextStep(
-                    "test:" + link.id(),
-                    "Test link " + link.id() + ", " + what(ledger, slot),
-                    link.a().where(),
-                    Handling.TEST_LINK)));
+                        "test:" + link.id(),
+                        "Test link " + link.id() + ", " + what(ledger, slot),
+                        link.a().where(),
+                        Handling.TEST_LINK)
+                    .withResults(
+                        "Nobody has the missing readings: the test gives them",
+                        "They turn up under another name: correct the name, test nothing")));
   }
 
   private static String what(Ledger ledger, int slot) {
@@ -108,12 +114,15 @@ public final class ScheduleFinder implements DoubtFinder {
                     Causes.ranked(
                         "a slip in the name", "the schedule lacks it", "readings of another job"),
                     new NextStep(
-                        "identify:" + fibre,
-                        "Compare the name "
-                            + fibre
-                            + " with the label on the panel and the fibres that lack readings",
-                        "",
-                        Handling.LOOK_UP))));
+                            "identify:" + fibre,
+                            "Compare the name "
+                                + fibre
+                                + " with the label on the panel and the fibres that lack readings",
+                            "",
+                            Handling.LOOK_UP)
+                        .withResults(
+                            "A fibre whose name differs by a slip lacks just these readings",
+                            "The panel has a fibre of this name: the schedule lacks it"))));
   }
 
   private static void doubles(Ledger ledger, int slot, Consumer<Doubt> out) {
@@ -179,11 +188,17 @@ public final class ScheduleFinder implements DoubtFinder {
             : Causes.ranked("a retest", "dirt cleaned away between the two", "an unstable joint"),
         blocking
             ? Steps.identify(fibre, ledger.link(slot))
+                .withResults(
+                    "A retest gives one of the two again, and a neighbour the other",
+                    "Two fibres carry the label " + fibre + ": label and read both anew")
             : new NextStep(
-                "note:" + fibre,
-                "Note why " + fibre + " was read again; every attempt stays in the record",
-                "",
-                1));
+                    "note:" + fibre,
+                    "Note why " + fibre + " was read again; every attempt stays in the record",
+                    "",
+                    1)
+                .withResults(
+                    "The crew knows of the retest and why it was made",
+                    "Nobody read it twice: find out which fibre was read"));
   }
 
   private static String what(AssessedReading old, AssessedReading now, boolean blocking) {
@@ -255,10 +270,13 @@ public final class ScheduleFinder implements DoubtFinder {
                   Evidence.of("pictures_listed_in_job", listed)),
               Causes.ranked("no picture taken", "picture taken, not graded"),
               new NextStep(
-                  "faces:" + link.id(),
-                  "Inspect and grade the end faces of link " + link.id() + " at both ends",
-                  link.a().where(),
-                  2 * link.fibres() * Handling.INSPECT_FACE)));
+                      "faces:" + link.id(),
+                      "Inspect and grade the end faces of link " + link.id() + " at both ends",
+                      link.a().where(),
+                      2 * link.fibres() * Handling.INSPECT_FACE)
+                  .withResults(
+                      "No picture of them is on file: both ends are looked at now",
+                      "Pictures taken after the last mating turn up: grade those")));
     }
   }
 }

@@ -227,7 +227,7 @@ public final class ZeroMismatchFinder implements DoubtFinder {
         Reach.of(reach),
         evidence,
         causes(aspect),
-        next(zero, aspect, reach));
+        next(zero, ledger.requirement().method(), aspect, reach));
   }
 
   private static List<Cause> causes(Aspect aspect) {
@@ -249,31 +249,58 @@ public final class ZeroMismatchFinder implements DoubtFinder {
     };
   }
 
-  private static NextStep next(Zero zero, Aspect aspect, List<AssessedReading> reach) {
+  private static NextStep next(
+      Zero zero, Method asked, Aspect aspect, List<AssessedReading> reach) {
     return switch (aspect) {
-      case METHOD, CORE -> Steps.reZero(zero.id(), reach);
+      case METHOD ->
+          Steps.reZero(zero.id(), reach)
+              .withResults(
+                  "The retests all read "
+                      + (zero.method().endConnections() < asked.endConnections()
+                          ? "higher"
+                          : "lower")
+                      + " by the loss of "
+                      + Steps.count(
+                          Math.abs(asked.endConnections() - zero.method().endConnections()),
+                          "end connection"),
+                  "They read as before: the number of cords was written down wrong");
+      case CORE ->
+          Steps.reZero(zero.id(), reach)
+              .withResults(
+                  "The print on the cords in the line names another core than the links'",
+                  "It names the links' core: the category was written down wrong");
       case CONNECTOR ->
           new NextStep(
-              "cords:" + zero.id(),
-              "Find out which cords stood in zero "
-                  + zero.id()
-                  + "; if angled met straight, inspect both faces before mating anything again",
-              Steps.commonPlace(reach),
-              Handling.LOOK_UP);
+                  "cords:" + zero.id(),
+                  "Find out which cords stood in zero "
+                      + zero.id()
+                      + "; if angled met straight, inspect both faces before mating anything again",
+                  Steps.commonPlace(reach),
+                  Handling.LOOK_UP)
+              .withResults(
+                  "A cord with the links' connector was in the line and is not on record",
+                  "The cord on record was in the line: its connector is written down wrong, or the"
+                      + " faces may be damaged");
       case STORED_POWER ->
           new NextStep(
-              "papers:" + zero.id() + ":power",
-              "Compare the stored powers of zero "
-                  + zero.id()
-                  + " with the instrument's own memory",
-              "",
-              Handling.LOOK_UP);
+                  "papers:" + zero.id() + ":power",
+                  "Compare the stored powers of zero "
+                      + zero.id()
+                      + " with the instrument's own memory",
+                  "",
+                  Handling.LOOK_UP)
+              .withResults(
+                  "The memory holds these readings under another zero",
+                  "It holds them under this one: a power or a loss was typed wrong");
       case CORD_GRADE ->
           new NextStep(
-              "grade:" + zero.id(),
-              "Use reference-grade cords for readings near the limit or in dispute",
-              "",
-              Handling.LOOK_UP);
+                  "grade:" + zero.id(),
+                  "Use reference-grade cords for readings near the limit or in dispute",
+                  "",
+                  Handling.LOOK_UP)
+              .withResults(
+                  "There is no reference-grade cord at hand: the wider limit stays",
+                  "There is one: read again with it, to the tighter limit");
     };
   }
 }

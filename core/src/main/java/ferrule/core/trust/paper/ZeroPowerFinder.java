@@ -10,6 +10,7 @@ import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
 import ferrule.core.trust.Ledger;
+import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
@@ -89,7 +90,32 @@ public final class ZeroPowerFinder implements DoubtFinder {
             Reach.of(reach),
             evidence,
             causes(fall(ledger, worst), worst.power().compareTo(window.highest()) > 0),
-            Steps.reZero(zero.id(), reach)));
+            next(zero, window, worst, fall(ledger, worst), reach)));
+  }
+
+  /** What the new zero tells of the first of {@link #causes}. */
+  private static NextStep next(
+      Zero zero, PowerWindow window, ZeroLevel worst, double fall, List<AssessedReading> reach) {
+    String inside = "the new zero stores " + window.shown() + " at " + Levels.shown(worst);
+    NextStep step = Steps.reZero(zero.id(), reach);
+    if (worst.power().compareTo(window.highest()) > 0) {
+      return step.withResults(
+          "With the source and cords on record " + inside,
+          "It stores more again: look at the wavelength that the meter is set to");
+    }
+    if (fall >= 12) {
+      return step.withResults(
+          "The cord's print says single-mode; with one of the links' core " + inside,
+          "The cord is of the right core: try another, then the source");
+    }
+    if (fall >= 2.5 && fall <= 5) {
+      return step.withResults(
+          "The output was modulated; with steady light " + inside,
+          "The light was steady: compare the cord's core with the source's, clean the port");
+    }
+    return step.withResults(
+        "Once port and launch end are clean, " + inside,
+        "It stores as little with clean ends: try another launch cord, let the source warm up");
   }
 
   /**
@@ -222,7 +248,7 @@ public final class ZeroPowerFinder implements DoubtFinder {
                 "launch end dirty when the zero was set",
                 "launch cord wearing",
                 "change of temperature"),
-            Steps.verify(own.zero().id(), reach)));
+            Steps.verify(own.zero().id(), reach, odd)));
   }
 
   /** The median of sorted values with one of them, equal to {@code without}, left out. */

@@ -174,15 +174,23 @@ public final class ZeroTimeFinder implements DoubtFinder {
                 "the crew went on without a new zero"),
         absent
             ? new NextStep(
-                "papers:" + key.reference() + ":" + key.lapse(),
-                "Find the missing powers of zero "
-                    + key.reference()
-                    + " and hand them in; if there are none, set a zero and retest",
-                Steps.commonPlace(reach),
-                Handling.LOOK_UP)
+                    "papers:" + key.reference() + ":" + key.lapse(),
+                    "Find the missing powers of zero "
+                        + key.reference()
+                        + " and hand them in; if there are none, set a zero and retest",
+                    Steps.commonPlace(reach),
+                    Handling.LOOK_UP)
+                .withResults(
+                    "An instrument or a note holds the powers, from before the first reading",
+                    "Nothing holds them: set a zero and retest")
             : Steps.retest(
-                "retest:" + key.reference() + ":" + key.lapse(),
-                "Zero " + key.reference() + " did not hold",
-                reach));
+                    "retest:" + key.reference() + ":" + key.lapse(),
+                    "Zero " + key.reference() + " did not hold",
+                    reach)
+                .withResults(
+                    "The retests agree with the readings on record"
+                        + Steps.withinChance(reach)
+                        + ": a zero that held was used",
+                    "They differ by more: the readings stand without a zero"));
   }
 }

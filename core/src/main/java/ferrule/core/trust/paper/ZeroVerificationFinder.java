@@ -77,7 +77,15 @@ public final class ZeroVerificationFinder implements DoubtFinder {
                     "the zero was read again instead of the mated cords",
                     "the receive cord never left the line")
                 : Causes.ranked("not done", "done and not written down"),
-            Steps.verify(zero.id(), reach)));
+            allZero
+                ? Steps.verify(zero.id(), reach)
+                    .withResults(
+                        "Mated, the cords read above 0.00 dB: the zero itself was read before",
+                        "They read 0.00 dB again at every wavelength: look at the line")
+                : Steps.verify(zero.id(), reach)
+                    .withResults(
+                        "None was made; if the cords read inside their window now, the zero holds",
+                        "A verification of that day turns up: hand it in")));
   }
 
   private static boolean isExactlyZeroEverywhere(Zero zero) {
@@ -134,7 +142,22 @@ public final class ZeroVerificationFinder implements DoubtFinder {
                     "a worn adapter sleeve",
                     "a cord that is not reference-grade",
                     "cords of different cores"),
-            Steps.reZero(zero.id(), reach)));
+            low
+                ? Steps.reZero(zero.id(), reach)
+                    .withResults(
+                        "The new zero stores more than "
+                            + Decibels.shown(worst.power().value())
+                            + " dBm at "
+                            + Levels.shown(worst)
+                            + " and verifies within "
+                            + window.shown(),
+                        "It stores as much and again verifies below: let the source warm up")
+                : Steps.reZero(zero.id(), reach)
+                    .withResults(
+                        "Once clean, the cords verify within " + window.shown(),
+                        "They verify above "
+                            + Decibels.shown(window.highest().value())
+                            + " dB with clean ends: try other cords and another adapter")));
   }
 
   /** How far a verification lies outside its window, dB; 0 inside or without one. */

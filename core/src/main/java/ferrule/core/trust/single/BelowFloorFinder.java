@@ -154,6 +154,15 @@ public final class BelowFloorFinder implements DoubtFinder {
       FibreId fibre, Link link, AssessedReading worst, List<AssessedReading> reach) {
     return ofAnotherLength(worst, link)
         ? Steps.identify(fibre, link)
-        : Steps.verify(worst.reading().reference(), reach);
+            .withResults(
+                "The light comes out elsewhere, and the right fibre measures about "
+                    + Decibels.shown(link.lengthM())
+                    + " m",
+                "It comes out at "
+                    + fibre
+                    + ", which measures "
+                    + Decibels.shown(worst.reading().lengthM())
+                    + " m: the schedule is wrong")
+        : Steps.verify(worst.reading().reference(), reach, worst.lossDb() - floorDb(worst, link));
   }
 }

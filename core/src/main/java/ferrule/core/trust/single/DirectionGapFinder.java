@@ -206,6 +206,24 @@ public final class DirectionGapFinder implements DoubtFinder {
         Reach.of(reach),
         evidence,
         causes.told(slot),
-        causes.next(slot, Steps.cleanAndRetest(fibre, ledger.link(slot))));
+        causes.next(
+            slot,
+            Steps.cleanAndRetest(fibre, ledger.link(slot))
+                .withResults(
+                    "Once clean, the directions differ by "
+                        + Decibels.shown(odd.threshold())
+                        + " dB or less"
+                        + beyondCommon(odd)
+                        + ": it was dirt",
+                    "They differ by more with clean ends: look for a bend or, in"
+                        + " multimode, another core")));
+  }
+
+  /** What all fibres of the two zeros share is not of this fibre. */
+  private static String beyondCommon(Odd odd) {
+    double common = odd.gap().db() - odd.own();
+    return Math.abs(common) < 0.005
+        ? ""
+        : " beyond the " + Decibels.shown(common) + " dB that all share";
   }
 }

@@ -173,8 +173,17 @@ public final class WavelengthOrderFinder implements DoubtFinder {
                 "values exchanged")
             : causes.told(found.slot()),
         common
-            ? Steps.verify(zero, found.reach())
-            : causes.next(found.slot(), Steps.relax(fibre, link)));
+            ? Steps.verify(zero, found.reach(), pair.excess())
+            : causes.next(
+                found.slot(),
+                Steps.relax(fibre, link)
+                    .withResults(
+                        "At "
+                            + pair.longer().reading().wavelength()
+                            + " it falls by about "
+                            + Decibels.shown(pair.excess())
+                            + " dB while the fibre is relaxed",
+                        "It does not move: compare the values with the meter's memory")));
   }
 
   private static List<Evidence> evidence(List<Evidence> ofCauses, Evidence... own) {
