@@ -178,10 +178,14 @@ final class ZeroTrusts {
     TreeSet<Instant> cuts = new TreeSet<>();
     cuts.add(start);
     for (TrustSpan claim : claims) {
-      for (Instant at : List.of(claim.from(), claim.to())) {
-        if (at.isAfter(start) && at.isBefore(stop)) {
-          cuts.add(at);
-        }
+      // A doubt may speak of the last moment alone: of a reading just when the source was
+      // re-zeroed.
+      boolean last = claim.trust().compareTo(Trust.DOUBTFUL) >= 0 && claim.from().equals(stop);
+      if (last || (claim.from().isAfter(start) && claim.from().isBefore(stop))) {
+        cuts.add(claim.from());
+      }
+      if (claim.to().isAfter(start) && claim.to().isBefore(stop)) {
+        cuts.add(claim.to());
       }
     }
     List<TrustSpan> spans = new ArrayList<>();

@@ -236,7 +236,7 @@ class ZeroTrustTest {
         }
         // Readings of a case that the zero holds no power for age it at no time of its own.
         if (judgement.ledger().withoutLevel().isEmpty()) {
-          assertThat(worst).isGreaterThanOrEqualTo(zero.trust());
+          assertThat(worst).as(one + " " + told(zero)).isGreaterThanOrEqualTo(zero.trust());
         }
         if (zero.trust() == Trust.BROKEN || zero.trust() == Trust.DOUBTFUL) {
           assertThat(worst).isEqualTo(zero.trust());
