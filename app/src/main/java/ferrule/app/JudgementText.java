@@ -15,6 +15,7 @@ import ferrule.core.trust.Doubt;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
+import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.Contribution;
@@ -148,6 +149,15 @@ public final class JudgementText {
           say("  " + zero.zero().id() + " is " + zero.trust().word());
           zero.reasons().forEach(reason -> say("      " + reason));
         });
+    VerificationInterval interval = VerificationInterval.of(judgement);
+    say(
+        "  Verify the zero in use "
+            + interval.shown()
+            + " or so (90 % range "
+            + interval.rangeShown()
+            + "; "
+            + interval.basis()
+            + "), and before leaving");
   }
 
   private void actions(List<Action> actions) {

@@ -145,6 +145,23 @@ public final class Jobs {
     return jobs.judge();
   }
 
+  /** Four zeros, all verified well; the readings under R3 lie 0.35 dB low, else all is in order. */
+  public static Judgement shifted() {
+    Jobs jobs = new Jobs().kit();
+    for (int i = 0; i < 40; i++) {
+      int zero = 1 + i / 10;
+      if (i % 10 == 0) {
+        jobs.pause(1);
+        jobs.zero("R" + zero, FibreKind.SINGLE_MODE, Method.ONE_CORD, 0.08, STORED_SM_DBM);
+      }
+      String id = "K" + String.format("%03d", i + 1);
+      jobs.link(id, FibreCategory.OS2, 2, 140 + 23 * (i % 9), "Block A", "Block B", i % 2, i % 4);
+      jobs.read(id, 1, "R" + zero, zero == 3 ? -0.35 : 0, 0);
+      jobs.read(id, 2, "R" + zero, zero == 3 ? -0.35 : 0, 0);
+    }
+    return jobs.judge();
+  }
+
   private static Jobs mixedJob() {
     Jobs jobs = new Jobs().kit();
     jobs.wavelengths = new int[] {850, 1300, 1310, 1550};
