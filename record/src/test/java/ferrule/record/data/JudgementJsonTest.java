@@ -147,7 +147,7 @@ class JudgementJsonTest {
     JsonNode every = json.get("verify_every");
     assertKeys(every, "links", "low", "high", "events", "links_tested");
     assertThat(every.get("events").asInt()).isEqualTo(1);
-    assertThat(every.get("links_tested").asInt()).isEqualTo(40);
+    assertThat(every.get("links_tested").asInt()).isEqualTo(60);
     assertThat(every.get("low").asDouble()).isLessThan(every.get("links").asDouble());
     assertThat(every.get("high").asDouble()).isGreaterThan(every.get("links").asDouble());
     assertThat(json.get("proposals")).hasSize(1);
@@ -166,7 +166,7 @@ class JudgementJsonTest {
     }
     assertThat(standings).containsEntry("proved", 20);
     assertThat(json.get("totals").get("doubtful").asInt()).isEqualTo(20);
-    assertThat(json.get("totals").get("proved").asInt()).isEqualTo(60);
+    assertThat(json.get("totals").get("proved").asInt()).isEqualTo(100);
   }
 
   @Test
