@@ -11,7 +11,7 @@ import java.util.List;
 /** How far a zero could be trusted when: a line of time and the same in words. */
 public final class TrustTime {
 
-  private static final int WIDTH = 480;
+  private static final int WIDTH = 300;
   private static final int HEIGHT = 14;
   private static final int SAMPLE = 28;
 
