@@ -17,6 +17,7 @@ import ferrule.core.trust.Handling;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Steps;
+import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.uncertainty.Budget;
@@ -151,6 +152,15 @@ public final class JudgementText {
           say("  " + zero.zero().id() + " is " + zero.trust().word());
           zero.reasons().forEach(reason -> say("      " + reason));
         });
+    VerificationInterval interval = VerificationInterval.of(judgement);
+    say(
+        "  Verify the zero in use "
+            + interval.shown()
+            + " or so (90 % range "
+            + interval.rangeShown()
+            + "; "
+            + interval.basis()
+            + "), and before leaving");
   }
 
   private void actions(Judgement judgement) {

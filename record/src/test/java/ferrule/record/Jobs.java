@@ -145,6 +145,25 @@ public final class Jobs {
     return jobs.judge();
   }
 
+  /** Six zeros, all verified well; the readings under R3 lie 0.35 dB low, else all is in order. */
+  public static Judgement shifted() {
+    Jobs jobs = new Jobs().kit();
+    for (int i = 0; i < 60; i++) {
+      int zero = 1 + i / 10;
+      if (i % 10 == 0) {
+        jobs.pause(1);
+        jobs.zero("R" + zero, FibreKind.SINGLE_MODE, Method.ONE_CORD, 0.08, STORED_SM_DBM);
+      }
+      String id = "K" + String.format("%03d", i + 1);
+      jobs.link(id, FibreCategory.OS2, 2, 140 + 23 * (i % 9), "Block A", "Block B", i % 2, i % 4);
+      for (int fibre = 1; fibre <= 2; fibre++) {
+        double own = 0.1 * (jobs.random.nextDouble() + jobs.random.nextDouble() - 1);
+        jobs.read(id, fibre, "R" + zero, zero == 3 ? -0.35 : 0, own);
+      }
+    }
+    return jobs.judge();
+  }
+
   private static Jobs mixedJob() {
     Jobs jobs = new Jobs().kit();
     jobs.wavelengths = new int[] {850, 1300, 1310, 1550};

@@ -1,6 +1,7 @@
 package ferrule.core.trust;
 
 import java.util.List;
+import java.util.OptionalDouble;
 
 /**
  * A reason not to believe readings, or to look at them again.
@@ -26,6 +27,16 @@ public record Doubt(
   public Doubt {
     evidence = List.copyOf(evidence);
     causes = List.copyOf(causes);
+  }
+
+  /** A piece of evidence that is a number, by its name; empty if there is none of this name. */
+  public OptionalDouble measure(String name) {
+    for (Evidence item : evidence) {
+      if (item instanceof Evidence.Measure measure && measure.name().equals(name)) {
+        return OptionalDouble.of(measure.value());
+      }
+    }
+    return OptionalDouble.empty();
   }
 
   /** One line: what it says, of what, and the first piece of evidence in words if there is one. */

@@ -1,7 +1,6 @@
 package ferrule.core.trust;
 
 import ferrule.core.job.Job;
-import ferrule.core.trust.Subject.Type;
 import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.trust.joint.JointDoubts;
 import ferrule.core.trust.joint.JointEstimate;
@@ -21,14 +20,9 @@ import ferrule.core.trust.paper.ZeroVerificationFinder;
 import ferrule.core.trust.single.BelowFloorFinder;
 import ferrule.core.trust.single.DirectionGapFinder;
 import ferrule.core.trust.single.WavelengthOrderFinder;
-import ferrule.core.zero.Zero;
-import ferrule.core.zero.ZeroLevel;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
@@ -81,7 +75,7 @@ public final class Judge {
     return new Judgement(
         ledger,
         fibres,
-        zeroTrusts(ledger, doubts),
+        ZeroTrusts.of(ledger, doubts),
         doubts,
         ActionRanking.rank(ledger, fibres, causes),
         estimate,
@@ -135,75 +129,5 @@ public final class Judge {
       }
     }
     return bySlot;
-  }
-
-  private static List<ZeroTrust> zeroTrusts(Ledger ledger, List<Doubt> doubts) {
-    Map<String, List<Doubt>> byZero = new HashMap<>();
-    for (Doubt doubt : doubts) {
-      if (doubt.subject().type() == Type.REFERENCE) {
-        byZero.computeIfAbsent(doubt.subject().id(), k -> new ArrayList<>()).add(doubt);
-      }
-    }
-    List<ZeroTrust> trusts = new ArrayList<>();
-    for (Zero zero : ledger.job().zeros()) {
-      int count = 0;
-      Duration oldest = Duration.ZERO;
-      for (ZeroLevel level : zero.levels()) {
-        count += ledger.byLevel().of(level).size();
-        Duration age = Duration.between(level.setAt(), ledger.byLevel().latest(level));
-        oldest = age.compareTo(oldest) > 0 ? age : oldest;
-      }
-      trusts.add(trust(ledger, zero, byZero.getOrDefault(zero.id(), List.of()), count, oldest));
-    }
-    return trusts;
-  }
-
-  private static ZeroTrust trust(
-      Ledger ledger, Zero zero, List<Doubt> own, int readings, Duration oldest) {
-    List<String> reasons = new ArrayList<>();
-    boolean odd = false;
-    boolean broken = false;
-    boolean lapsed = false;
-    for (Doubt doubt : own) {
-      reasons.add(doubt.line());
-      switch (doubt.kind()) {
-        case ZERO_UNVERIFIED -> odd = true;
-        // The zero was good while it held; it is the readings that came at the wrong time.
-        case ZERO_LAPSED -> lapsed = true;
-        default -> {
-          broken |= doubt.blocking();
-          odd |= !doubt.blocking();
-        }
-      }
-    }
-    if (broken) {
-      return new ZeroTrust(zero, Trust.BROKEN, reasons, readings);
-    }
-    if (odd) {
-      return new ZeroTrust(zero, Trust.DOUBTFUL, reasons, readings);
-    }
-    if (lapsed) {
-      return new ZeroTrust(zero, Trust.AGEING, reasons, readings);
-    }
-    reasons.add("Verified within its window in every direction and wavelength");
-    if (readings == 0) {
-      return new ZeroTrust(zero, Trust.FRESH, reasons, 0);
-    }
-    Duration every = ledger.requirement().settings().verifyEvery();
-    if (oldest.compareTo(every) > 0) {
-      reasons.add(
-          "Readings go on for "
-              + hours(oldest)
-              + " h after it was set; verify at every break, "
-              + hours(every)
-              + " h at most");
-      return new ZeroTrust(zero, Trust.AGEING, reasons, readings);
-    }
-    return new ZeroTrust(zero, Trust.VERIFIED, reasons, readings);
-  }
-
-  private static String hours(Duration duration) {
-    long tenths = Math.round(duration.toMinutes() / 6.0);
-    return tenths / 10 + (tenths % 10 == 0 ? "" : "." + tenths % 10);
   }
 }

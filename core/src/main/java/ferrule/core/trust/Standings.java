@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.SortedSet;
+import java.util.function.Function;
 
 /** What a fibre lacks, and where it stands. */
 final class Standings {
@@ -71,6 +72,16 @@ final class Standings {
    * @param faceUnseen whether a required end face is not graded
    */
   static Standing of(Ledger ledger, int slot, BitSet blocked, boolean faceUnseen) {
+    return of(ledger, slot, blocked, faceUnseen, AssessedReading::decision);
+  }
+
+  /** The same with decisions that may be others than the readings' own. */
+  static Standing of(
+      Ledger ledger,
+      int slot,
+      BitSet blocked,
+      boolean faceUnseen,
+      Function<AssessedReading, Decision> decisions) {
     boolean doubtful = false;
     boolean undecided = false;
     for (AssessedReading reading : ledger.readings(slot)) {
@@ -79,9 +90,12 @@ final class Standings {
       }
       if (blocked.get(reading.index())) {
         doubtful = true;
-      } else if (reading.decision() == Decision.REJECT) {
+        continue;
+      }
+      Decision decision = decisions.apply(reading);
+      if (decision == Decision.REJECT) {
         return Standing.FAILED;
-      } else if (reading.decision() == Decision.UNDECIDED) {
+      } else if (decision == Decision.UNDECIDED) {
         undecided |=
             ledger.required(ledger.link(slot).category()).contains(reading.reading().wavelength());
       }

@@ -10,11 +10,16 @@ import java.util.List;
  * @param trust how far
  * @param reasons why, each in words
  * @param readings how many readings that count were taken under it
+ * @param spans how far it could be trusted when, one after another without gaps: from its setting,
+ *     or from the first reading under it if that came earlier, to its end, or to the last reading
+ *     under it if that came later
  */
-public record ZeroTrust(Zero zero, Trust trust, List<String> reasons, int readings) {
+public record ZeroTrust(
+    Zero zero, Trust trust, List<String> reasons, int readings, List<TrustSpan> spans) {
 
-  /** Copies the list. */
+  /** Copies the lists. */
   public ZeroTrust {
     reasons = List.copyOf(reasons);
+    spans = List.copyOf(spans);
   }
 }

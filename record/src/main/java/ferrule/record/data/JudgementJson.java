@@ -20,9 +20,14 @@ import ferrule.core.trust.Doubt;
 import ferrule.core.trust.Evidence;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Proposal;
+import ferrule.core.trust.Proposals;
 import ferrule.core.trust.Standing;
+import ferrule.core.trust.TrustSpan;
+import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate.LevelShift;
 import ferrule.core.zero.Reading;
 import ferrule.core.zero.ZeroLevel;
 import java.io.BufferedWriter;
@@ -131,7 +136,9 @@ public final class JudgementJson {
     fibres();
     unscheduled();
     references();
+    verifyEvery();
     doubts();
+    proposals();
     actions();
     walk();
     problems(json, problems);
@@ -292,14 +299,80 @@ public final class JudgementJson {
       json.writeStringField("reference", trust.zero().id());
       json.writeStringField("trust", trust.trust().word());
       strings("reasons", trust.reasons());
-      // Stays empty until zeros are estimated from many readings at once.
-      json.writeArrayFieldStart("shifts");
-      json.writeEndArray();
+      shifts(trust);
       json.writeStringField("method", trust.zero().method().word());
       json.writeNumberField("readings", trust.readings());
       json.writeArrayFieldStart("levels");
       for (ZeroLevel level : trust.zero().levels()) {
         level(level);
+      }
+      json.writeEndArray();
+      spans(trust.spans());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  /** A level without readings has no estimate and is left out. */
+  private void shifts(ZeroTrust trust) throws IOException {
+    json.writeArrayFieldStart("shifts");
+    for (ZeroLevel level : trust.zero().levels()) {
+      Optional<LevelShift> shift = judgement.estimate().shift(level);
+      if (shift.isPresent()) {
+        json.writeStartObject();
+        json.writeStringField("direction", level.direction().word());
+        json.writeNumberField("wavelength_nm", level.wavelength().nm());
+        number("shift_db", shift.get().shiftDb());
+        number("shift_sd_db", shift.get().sdDb());
+        json.writeEndObject();
+      }
+    }
+    json.writeEndArray();
+  }
+
+  private void spans(List<TrustSpan> spans) throws IOException {
+    json.writeArrayFieldStart("spans");
+    for (TrustSpan span : spans) {
+      json.writeStartObject();
+      json.writeStringField("from", span.from().toString());
+      json.writeStringField("to", span.to().toString());
+      json.writeStringField("trust", span.trust().word());
+      json.writeStringField("reason", span.reason());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private void verifyEvery() throws IOException {
+    VerificationInterval interval = VerificationInterval.of(judgement);
+    json.writeObjectFieldStart("verify_every");
+    number("links", interval.links());
+    number("low", interval.low());
+    number("high", interval.high());
+    json.writeNumberField("events", interval.events());
+    json.writeNumberField("links_tested", interval.linksTested());
+    json.writeEndObject();
+  }
+
+  /** They replace nothing: totals and standings above are of the readings as they are. */
+  private void proposals() throws IOException {
+    json.writeArrayFieldStart("proposals");
+    for (Proposal proposal : Proposals.of(judgement)) {
+      json.writeStartObject();
+      json.writeStringField("reference", proposal.reference());
+      number("shift_db", proposal.shiftDb());
+      number("shift_sd_db", proposal.shiftSdDb());
+      json.writeObjectFieldStart("would_be");
+      for (Map.Entry<Standing, Integer> total : proposal.totals().entrySet()) {
+        json.writeNumberField(total.getKey().word(), total.getValue());
+      }
+      json.writeEndObject();
+      json.writeArrayFieldStart("fibres");
+      for (Proposal.WouldBe fibre : proposal.fibres()) {
+        json.writeStartObject();
+        json.writeStringField("fibre", fibre.fibre().toString());
+        json.writeStringField("standing", fibre.standing().word());
+        json.writeEndObject();
       }
       json.writeEndArray();
       json.writeEndObject();

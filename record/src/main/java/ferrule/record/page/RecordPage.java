@@ -5,9 +5,13 @@ import ferrule.core.plant.Cord;
 import ferrule.core.plant.FibreRanges;
 import ferrule.core.trust.Action;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Proposal;
+import ferrule.core.trust.Proposals;
 import ferrule.core.trust.Trust;
+import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
+import ferrule.core.zero.ZeroLevel;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -74,6 +78,58 @@ public record RecordPage(
     Set<Trust> trusts = EnumSet.noneOf(Trust.class);
     judgement.zeros().forEach(z -> trusts.add(z.trust()));
     return trusts;
+  }
+
+  /** Every trust there is, for the key. */
+  public List<Trust> everyTrust() {
+    return List.of(Trust.values());
+  }
+
+  /** After how many links a zero is best verified again. */
+  public VerificationInterval verifyEvery() {
+    return VerificationInterval.of(judgement);
+  }
+
+  /** "-0.31 (0.02)": the estimated shift of a level and its standard deviation, dB. */
+  public String shift(ZeroLevel level) {
+    return judgement
+        .estimate()
+        .shift(level)
+        .map(s -> Show.db(s.shiftDb()) + " (" + Show.db(s.sdDb()) + ")")
+        .orElse("no readings");
+  }
+
+  /**
+   * What the fibres in reach of a shifted zero would be with the shift taken out; empty if the zero
+   * has no such doubt.
+   */
+  public Optional<String> proposal(ZeroTrust zero) {
+    return Proposals.of(judgement).stream()
+        .filter(p -> p.reference().equals(zero.zero().id()))
+        .findFirst()
+        .map(RecordPage::inWords);
+  }
+
+  private static String inWords(Proposal proposal) {
+    List<String> parts = new ArrayList<>();
+    proposal
+        .totals()
+        .forEach(
+            (standing, count) -> {
+              if (count > 0) {
+                parts.add(Show.number(count) + " " + standing.word());
+              }
+            });
+    return "if the shift of "
+        + Show.db(proposal.shiftDb())
+        + " dB (standard deviation "
+        + Show.db(proposal.shiftSdDb())
+        + " dB) were taken out of the readings in reach, with its uncertainty added to theirs, and"
+        + " the doubt were settled, of "
+        + Show.count(proposal.fibres().size(), "fibre")
+        + " there would be "
+        + String.join(", ", parts)
+        + ". Only a verification of this zero that stands, or a retest under a new one, settles it.";
   }
 
   /** The actions shown. */

@@ -2,8 +2,10 @@ package ferrule.record.page;
 
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Trust;
+import ferrule.core.trust.TrustSpan;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.core.zero.Method;
+import java.util.List;
 
 /** What Ferrule's words mean, for a reader who sees them for the first time. */
 public final class Words {
@@ -57,6 +59,31 @@ public final class Words {
           "guarded: accepted if at or under the limit less the uncertainty (k = 2), rejected if over"
               + " the limit by more than it, otherwise undecided";
     };
+  }
+
+  /** "Fresh from 2026-03-02 07:00 to 07:20, verified to 11:00 UTC." */
+  public static String overTime(List<TrustSpan> spans) {
+    StringBuilder words = new StringBuilder();
+    String day = "";
+    for (int i = 0; i < spans.size(); i++) {
+      TrustSpan span = spans.get(i);
+      boolean first = words.length() == 0;
+      if (first) {
+        day = Show.day(span.from());
+      }
+      // Of neighbours that differ in their reason alone the last is enough here.
+      if (i + 1 < spans.size() && spans.get(i + 1).trust() == span.trust()) {
+        continue;
+      }
+      words.append(first ? "" : ", ").append(span.trust().word());
+      if (first) {
+        words.append(" from ").append(Show.time(spans.get(0).from()));
+      }
+      String to = Show.time(span.to());
+      words.append(" to ").append(to.startsWith(day) ? to.substring(day.length() + 1) : to);
+      day = Show.day(span.to());
+    }
+    return Show.sentence(words.append(" UTC").toString());
   }
 
   /** The standing whose band a zero's trust carries: its form, not its word. */

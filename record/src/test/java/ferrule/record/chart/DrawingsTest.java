@@ -5,11 +5,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
+import ferrule.core.trust.Trust;
+import ferrule.core.trust.TrustSpan;
+import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate.LevelShift;
 import ferrule.core.uncertainty.Decision;
 import ferrule.record.Jobs;
 import java.io.StringReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -83,7 +88,75 @@ class DrawingsTest {
     for (Standing standing : Standing.values()) {
       drawings.add(Band.svg(standing, 28));
     }
+    for (ZeroTrust zero : judgement.zeros()) {
+      drawings.add(TrustLine.svg(zero.spans(), 420, 12));
+    }
+    for (Trust trust : Trust.values()) {
+      drawings.add(TrustLine.sample(trust, 28, 12));
+    }
+    for (LevelShift shift : List.of(new LevelShift(-0.31, 0.02), new LevelShift(90, 4))) {
+      drawings.add(
+          ShiftStrip.svg(
+              "shift " + shift.sdDb(),
+              "A <level>",
+              shift,
+              ShiftStrip.reachDb(List.of()),
+              true,
+              260,
+              18));
+    }
     return drawings;
+  }
+
+  @Test
+  void eachTrustHasAFormOfItsOwnThatNeedsNoColour() {
+    Set<String> forms = new HashSet<>();
+    for (Trust trust : Trust.values()) {
+      forms.add(TrustLine.sample(trust, 28, 12).replaceAll("(fill|stroke)=\"#[0-9A-F]+\"", "$1"));
+    }
+    assertThat(forms).hasSize(Trust.values().length);
+  }
+
+  @Test
+  void aLineOfTrustDividesItsWidthAsTimeDoes() throws Exception {
+    Instant start = Instant.parse("2026-03-02T07:00:00Z");
+    Document line =
+        parse(
+            TrustLine.svg(
+                List.of(
+                    new TrustSpan(start, start.plusSeconds(3600), Trust.VERIFIED, ""),
+                    new TrustSpan(
+                        start.plusSeconds(3600), start.plusSeconds(14_400), Trust.BROKEN, "")),
+                400,
+                12));
+    List<Element> bars =
+        elements(line).stream().filter(e -> e.getTagName().equals("rect")).toList();
+    assertThat(bars).extracting(b -> b.getAttribute("x")).containsExactly("0", "100", "100");
+    assertThat(bars).extracting(b -> b.getAttribute("width")).containsExactly("99", "299", "299");
+    assertThat(
+            hasClass(
+                parse(
+                    TrustLine.svg(
+                        List.of(new TrustSpan(start, start, Trust.DOUBTFUL, "")), 400, 12)),
+                "band-hatch"))
+        .isTrue();
+  }
+
+  @Test
+  void aShiftStripIsHollowInDoubtAndLiesWhereItsScalePutsIt() throws Exception {
+    LevelShift shift = new LevelShift(-0.1, 0.05);
+    assertThat(ShiftStrip.reachDb(List.of(shift))).isEqualTo(0.2);
+    assertThat(ShiftStrip.reachDb(List.of(shift, new LevelShift(0.3, 0.03)))).isEqualTo(0.4);
+    Document plain = parse(ShiftStrip.svg("s", "t", shift, 0.2, false, 212, 18));
+    assertThat(hasClass(plain, "strip-hollow")).isFalse();
+    // From 6 to 206 over 0.4 dB: 500 px a dB, no shift at 106.
+    assertThat(xs(plain, "strip-limit")).containsOnly(106);
+    assertThat(xs(plain, "strip-whisker")).contains(6, 106);
+    Document doubted = parse(ShiftStrip.svg("s", "t", shift, 0.2, true, 212, 18));
+    assertThat(hasClass(doubted, "strip-hollow")).isTrue();
+    assertThat(ShiftStrip.shown(shift)).isEqualTo("-0.10 dB, standard deviation 0.05 dB");
+    assertThat(ShiftStrip.shown(new LevelShift(0.31, 0.02))).startsWith("+0.31 dB");
+    assertThat(ShiftStrip.shown(new LevelShift(0.001, 0.02))).startsWith("0.00 dB");
   }
 
   @Test

@@ -1,6 +1,7 @@
 package ferrule.record.data;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -13,15 +14,21 @@ import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
+import ferrule.core.trust.TrustSpan;
+import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate.LevelShift;
+import ferrule.core.zero.ZeroLevel;
 import ferrule.record.Jobs;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.Writer;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
@@ -60,6 +67,8 @@ class JudgementJsonTest {
         "doubts",
         "actions",
         "walk",
+        "verify_every",
+        "proposals",
         "problems",
         "notes");
     assertKeys(json.get("job"), "title", "rulebook", "edition", "method", "decision");
@@ -83,8 +92,13 @@ class JudgementJsonTest {
       }
     }
     for (JsonNode reference : json.get("references")) {
-      assertKeys(reference, "reference", "trust", "reasons", "shifts");
-      assertThat(reference.get("shifts").isArray()).isTrue();
+      assertKeys(reference, "reference", "trust", "reasons", "shifts", "spans");
+      for (JsonNode shift : reference.get("shifts")) {
+        assertKeys(shift, "direction", "wavelength_nm", "shift_db", "shift_sd_db");
+      }
+      for (JsonNode span : reference.get("spans")) {
+        assertKeys(span, "from", "to", "trust", "reason");
+      }
     }
     for (JsonNode doubt : json.get("doubts")) {
       assertKeys(
@@ -103,6 +117,70 @@ class JudgementJsonTest {
     for (JsonNode problem : json.get("problems")) {
       assertKeys(problem, "file", "row", "column", "expected", "found");
     }
+  }
+
+  @Test
+  void shiftsAreTheEstimatesUnroundedAndOnlyWhereSomethingWasRead() throws IOException {
+    int shown = 0;
+    for (Judgement judgement : List.of(Jobs.shifted(), Jobs.mixed(), Jobs.untested())) {
+      JsonNode json = MAPPER.readTree(text(judgement, false));
+      for (int i = 0; i < judgement.zeros().size(); i++) {
+        ZeroTrust zero = judgement.zeros().get(i);
+        JsonNode node = json.get("references").get(i);
+        int next = 0;
+        for (ZeroLevel level : zero.zero().levels()) {
+          Optional<LevelShift> shift = judgement.estimate().shift(level);
+          if (shift.isEmpty()) {
+            continue;
+          }
+          JsonNode written = node.get("shifts").get(next++);
+          assertThat(written.get("direction").asText()).isEqualTo(level.direction().word());
+          assertThat(written.get("wavelength_nm").asInt()).isEqualTo(level.wavelength().nm());
+          assertThat(written.get("shift_db").asDouble()).isEqualTo(shift.get().shiftDb());
+          assertThat(written.get("shift_sd_db").asDouble()).isEqualTo(shift.get().sdDb());
+        }
+        assertThat(node.get("shifts")).hasSize(next);
+        shown += next;
+        assertThat(node.get("spans")).hasSize(zero.spans().size());
+        for (int k = 0; k < zero.spans().size(); k++) {
+          TrustSpan span = zero.spans().get(k);
+          JsonNode written = node.get("spans").get(k);
+          assertThat(Instant.parse(written.get("from").asText())).isEqualTo(span.from());
+          assertThat(Instant.parse(written.get("to").asText())).isEqualTo(span.to());
+          assertThat(written.get("trust").asText()).isEqualTo(span.trust().word());
+          assertThat(written.get("reason").asText()).isEqualTo(span.reason());
+        }
+      }
+    }
+    assertThat(shown).isGreaterThan(16);
+  }
+
+  @Test
+  void aPlantedShiftIsShownCountedAndProposedButReplacesNothing() throws IOException {
+    JsonNode json = MAPPER.readTree(text(Jobs.shifted(), false));
+    JsonNode every = json.get("verify_every");
+    assertKeys(every, "links", "low", "high", "events", "links_tested");
+    assertThat(every.get("events").asInt()).isEqualTo(1);
+    assertThat(every.get("links_tested").asInt()).isEqualTo(60);
+    assertThat(every.get("low").asDouble()).isLessThan(every.get("links").asDouble());
+    assertThat(every.get("high").asDouble()).isGreaterThan(every.get("links").asDouble());
+    assertThat(json.get("proposals")).hasSize(1);
+    JsonNode proposal = json.get("proposals").get(0);
+    assertThat(proposal.get("reference").asText()).isEqualTo("R3");
+    double sd = proposal.get("shift_sd_db").asDouble();
+    assertThat(proposal.get("shift_db").asDouble()).isCloseTo(-0.35, within(3 * sd));
+    assertThat(proposal.get("fibres")).hasSize(20);
+    Map<String, Integer> standings = new HashMap<>();
+    for (JsonNode fibre : proposal.get("fibres")) {
+      standings.merge(fibre.get("standing").asText(), 1, Integer::sum);
+    }
+    for (Standing standing : Standing.values()) {
+      assertThat(proposal.get("would_be").get(standing.word()).asInt())
+          .isEqualTo(standings.getOrDefault(standing.word(), 0));
+    }
+    assertThat(standings).containsEntry("proved", 20);
+    assertThat(json.get("totals").get("doubtful").asInt()).isEqualTo(20);
+    assertThat(json.get("totals").get("proved").asInt()).isEqualTo(100);
   }
 
   @Test

@@ -5,6 +5,8 @@ import ferrule.core.plant.Link;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Proposal;
+import ferrule.core.trust.Proposals;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.ZeroTrust;
 import java.util.ArrayList;
@@ -29,6 +31,7 @@ public final class JobIndex {
   private final Map<Doubt, DoubtEntry> byDoubt = new IdentityHashMap<>();
   private final Map<Subject, List<DoubtEntry>> bySubject = new LinkedHashMap<>();
   private final List<String> places;
+  private final List<Proposal> proposals;
 
   /** Looks through a judgement once. */
   public JobIndex(Judgement judgement) {
@@ -41,6 +44,7 @@ public final class JobIndex {
     }
     named.remove("");
     this.places = List.copyOf(named);
+    this.proposals = Proposals.of(judgement);
     judgement.zeros().forEach(zero -> zeros.put(zero.zero().id(), zero));
     this.doubts = List.copyOf(entries());
     for (DoubtEntry entry : doubts) {
@@ -135,6 +139,11 @@ public final class JobIndex {
   /** Doubts about one thing. */
   public List<DoubtEntry> about(Subject subject) {
     return bySubject.getOrDefault(subject, List.of());
+  }
+
+  /** Where fibres would stand with estimated shifts of zeros taken out. */
+  public List<Proposal> proposals() {
+    return proposals;
   }
 
   /** Every place at which a link ends, in alphabetical order. */

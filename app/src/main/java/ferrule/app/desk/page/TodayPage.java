@@ -9,6 +9,7 @@ import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Trust;
+import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import java.util.ArrayList;
@@ -37,6 +38,7 @@ import java.util.Map;
  * @param problems of the take-in, the first of them
  * @param problemsTotal how many there are
  * @param notes of the take-in
+ * @param verifyEvery after how many links a zero is best verified again
  */
 public record TodayPage(
     Frame frame,
@@ -55,7 +57,8 @@ public record TodayPage(
     int openReasons,
     List<Problem> problems,
     int problemsTotal,
-    List<String> notes) {
+    List<String> notes,
+    VerificationInterval verifyEvery) {
 
   /** Doubts shown before the reader is sent to the page of doubts. */
   static final int DOUBTS = 8;
@@ -135,7 +138,8 @@ public record TodayPage(
         open.size(),
         first(problems, PROBLEMS),
         problems.size(),
-        notes);
+        notes,
+        VerificationInterval.of(judgement));
   }
 
   private static <T> List<T> first(List<T> list, int most) {

@@ -1,17 +1,22 @@
 package ferrule.app.desk.page;
 
 import ferrule.core.plant.Cord;
+import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Instrument;
 import ferrule.core.rulebook.CordGrade;
 import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Ledger;
+import ferrule.core.trust.Proposal;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Standing;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.zero.PowerWindow;
 import ferrule.core.zero.VerificationWindow;
 import ferrule.core.zero.ZeroLevel;
+import ferrule.record.chart.ShiftStrip;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -31,6 +36,8 @@ import java.util.Set;
  * @param reach the readings that count and name it
  * @param firstReading when the first of them was taken
  * @param lastReading when the last of them was taken
+ * @param proposal where its fibres would stand with an estimated shift taken out, if it has one
+ * @param wouldBe the same by standing
  */
 public record ZeroPage(
     Frame frame,
@@ -41,7 +48,12 @@ public record ZeroPage(
     List<DoubtEntry> doubts,
     List<ReachGroup> reach,
     Optional<Instant> firstReading,
-    Optional<Instant> lastReading) {
+    Optional<Instant> lastReading,
+    Optional<Proposal> proposal,
+    List<WouldBe> wouldBe) {
+
+  private static final int STRIP_WIDTH = 260;
+  private static final int STRIP_HEIGHT = 18;
 
   /**
    * A level with its windows.
@@ -49,8 +61,10 @@ public record ZeroPage(
    * @param level the level
    * @param power window of the stored power
    * @param verification window of the verification
+   * @param shift its estimated shift, if anything was read under it
    */
-  public record Level(ZeroLevel level, PowerWindow power, VerificationWindow verification) {
+  public record Level(
+      ZeroLevel level, PowerWindow power, VerificationWindow verification, Optional<Shift> shift) {
 
     /** Whether the stored power lies in its window. */
     public boolean powerHolds() {
@@ -70,6 +84,15 @@ public record ZeroPage(
           .orElse("not read; it would have to lie in " + verification.shown());
     }
   }
+
+  /**
+   * The estimated shift of a level.
+   *
+   * @param shown in words
+   * @param svg the picture of its interval
+   * @param reachDb how far the picture reaches to either side, dB
+   */
+  public record Shift(String shown, String svg, double reachDb) {}
 
   /**
    * A cord by the name that a level gives.
@@ -105,23 +128,83 @@ public record ZeroPage(
     String id = trust.zero().id();
     List<AssessedReading> readings =
         ledger.current().stream().filter(r -> r.reading().reference().equals(id)).toList();
+    Optional<Proposal> proposal =
+        index.proposals().stream().filter(p -> p.reference().equals(id)).findFirst();
     return new ZeroPage(
         new Frame(jobName, Frame.Section.ZEROS, "Zero " + id),
         trust,
-        trust.zero().levels().stream()
-            .map(
-                l ->
-                    new Level(
-                        l,
-                        ZeroWindows.power(ledger, l),
-                        ZeroWindows.verification(ledger, trust.zero(), l)))
-            .toList(),
+        levels(judgement, trust),
         cords(ledger, trust),
         instruments(ledger, trust),
         index.about(Subject.reference(id)),
         ReachGroup.of(ledger, Reach.of(readings)),
         readings.stream().map(r -> r.reading().measuredAt()).min(Instant::compareTo),
-        readings.stream().map(r -> r.reading().measuredAt()).max(Instant::compareTo));
+        readings.stream().map(r -> r.reading().measuredAt()).max(Instant::compareTo),
+        proposal,
+        proposal.map(p -> wouldBe(ledger, p)).orElse(List.of()));
+  }
+
+  private static List<WouldBe> wouldBe(Ledger ledger, Proposal proposal) {
+    List<WouldBe> groups = new ArrayList<>();
+    for (Standing standing : Standing.values()) {
+      List<FibreId> fibres =
+          proposal.fibres().stream()
+              .filter(f -> f.standing() == standing)
+              .map(Proposal.WouldBe::fibre)
+              .toList();
+      if (!fibres.isEmpty()) {
+        groups.add(new WouldBe(standing, fibres.size(), FibreSpan.of(ledger, fibres)));
+      }
+    }
+    return groups;
+  }
+
+  private static List<Level> levels(Judgement judgement, ZeroTrust trust) {
+    Ledger ledger = judgement.ledger();
+    List<ZeroLevel> levels = trust.zero().levels();
+    double reach =
+        ShiftStrip.reachDb(
+            levels.stream().flatMap(l -> judgement.estimate().shift(l).stream()).toList());
+    List<Level> shown = new ArrayList<>();
+    for (ZeroLevel level : levels) {
+      String of = level.wavelength() + " " + level.direction().word();
+      boolean inDoubt =
+          judgement.doubts().stream()
+              .filter(
+                  d -> d.kind() == DoubtKind.ZERO_SHIFT || d.kind() == DoubtKind.ZERO_VERIFICATION)
+              .flatMap(d -> d.reach().readings().stream())
+              .anyMatch(r -> r.level().filter(l -> l == level).isPresent());
+      shown.add(
+          new Level(
+              level,
+              ZeroWindows.power(ledger, level),
+              ZeroWindows.verification(ledger, trust.zero(), level),
+              judgement
+                  .estimate()
+                  .shift(level)
+                  .map(
+                      s ->
+                          new Shift(
+                              ShiftStrip.shown(s),
+                              ShiftStrip.svg(
+                                  "shift-" + of, of, s, reach, inDoubt, STRIP_WIDTH, STRIP_HEIGHT),
+                              reach))));
+    }
+    return shown;
+  }
+
+  /**
+   * Fibres that would stand alike.
+   *
+   * @param standing where
+   * @param fibres how many
+   * @param spans which
+   */
+  public record WouldBe(Standing standing, int fibres, List<FibreSpan> spans) {}
+
+  /** How far the pictures of the shifts reach to either side, dB; empty if there is none. */
+  public Optional<Double> shiftReachDb() {
+    return levels.stream().flatMap(l -> l.shift().stream()).map(Shift::reachDb).findFirst();
   }
 
   private static List<NamedCord> cords(Ledger ledger, ZeroTrust trust) {

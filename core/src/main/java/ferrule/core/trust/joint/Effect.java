@@ -30,7 +30,7 @@ sealed interface Effect {
 
     @Override
     public double leastSizeDb() {
-      return 0.08;
+      return JointEstimate.HONEST_DB;
     }
   }
 

@@ -19,6 +19,11 @@ import org.ejml.dense.row.CommonOps_DDRM;
  */
 public final class JointEstimate {
 
+  /**
+   * An honest zero may be off by as much, dB: a smaller shift is not worth a doubt, however sure.
+   */
+  public static final double HONEST_DB = 0.08;
+
   /** Suspects whose log-likelihood comes this near to the one taken in explain the data as well. */
   private static final double AS_GOOD = 3;
 

@@ -18,11 +18,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
-import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
@@ -51,21 +50,21 @@ public final class ZeroTimeFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    Map<ZeroLevel, Instant> replacedAt = replacements(ledger);
+    Replacements replacements = new Replacements(ledger);
     Duration validFor = ledger.requirement().settings().zeroValidFor();
     Map<Key, List<AssessedReading>> lapsed = new LinkedHashMap<>();
     List<AssessedReading> suspects = new ArrayList<>(ledger.withoutLevel());
     for (Zero zero : ledger.job().zeros()) {
       for (ZeroLevel level : zero.levels()) {
-        if (lapse(level, ledger.byLevel().earliest(level), validFor, replacedAt) != null
-            || lapse(level, ledger.byLevel().latest(level), validFor, replacedAt) != null) {
+        if (lapse(level, ledger.byLevel().earliest(level), validFor, replacements) != null
+            || lapse(level, ledger.byLevel().latest(level), validFor, replacements) != null) {
           suspects.addAll(ledger.byLevel().of(level));
         }
       }
     }
     suspects.sort(Comparator.comparingInt(AssessedReading::index));
     for (AssessedReading reading : suspects) {
-      Lapse lapse = lapse(reading, validFor, replacedAt);
+      Lapse lapse = lapse(reading, validFor, replacements);
       if (lapse != null) {
         lapsed
             .computeIfAbsent(new Key(reading.reading().reference(), lapse), k -> new ArrayList<>())
@@ -76,61 +75,26 @@ public final class ZeroTimeFinder implements DoubtFinder {
   }
 
   private static @Nullable Lapse lapse(
-      AssessedReading reading, Duration validFor, Map<ZeroLevel, Instant> replacedAt) {
+      AssessedReading reading, Duration validFor, Replacements replacements) {
     if (reading.zero().isEmpty()) {
       return Lapse.NO_ZERO;
     }
     if (reading.level().isEmpty()) {
       return Lapse.NO_LEVEL;
     }
-    return lapse(reading.level().get(), reading.reading().measuredAt(), validFor, replacedAt);
+    return lapse(reading.level().get(), reading.reading().measuredAt(), validFor, replacements);
   }
 
   private static @Nullable Lapse lapse(
-      ZeroLevel level, Instant at, Duration validFor, Map<ZeroLevel, Instant> replacedAt) {
+      ZeroLevel level, Instant at, Duration validFor, Replacements replacements) {
     if (at.isBefore(level.setAt())) {
       return Lapse.BEFORE;
     }
-    Instant replaced = replacedAt.get(level);
-    if (replaced != null && !at.isBefore(replaced)) {
+    Optional<Instant> replaced = replacements.zeroedAgain(level);
+    if (replaced.isPresent() && !at.isBefore(replaced.get())) {
       return Lapse.REPLACED;
     }
     return Duration.between(level.setAt(), at).compareTo(validFor) > 0 ? Lapse.AFTER : null;
-  }
-
-  /** When each level's source was next zeroed for the same direction and wavelength. */
-  private static Map<ZeroLevel, Instant> replacements(Ledger ledger) {
-    Map<String, List<ZeroLevel>> bySource = new HashMap<>();
-    for (Zero zero : ledger.job().zeros()) {
-      for (ZeroLevel level : zero.levels()) {
-        if (!level.source().isEmpty()) {
-          bySource
-              .computeIfAbsent(
-                  level.source()
-                      + "|"
-                      + level.direction().word()
-                      + "|"
-                      + level.wavelength().nm()
-                      + "|"
-                      + Levels.kind(level),
-                  k -> new ArrayList<>())
-              .add(level);
-        }
-      }
-    }
-    Map<ZeroLevel, Instant> replacedAt = new IdentityHashMap<>();
-    for (List<ZeroLevel> levels : bySource.values()) {
-      levels.sort(Comparator.comparing(ZeroLevel::setAt));
-      for (int i = 0; i < levels.size(); i++) {
-        for (int j = i + 1; j < levels.size(); j++) {
-          if (levels.get(j).setAt().isAfter(levels.get(i).setAt())) {
-            replacedAt.put(levels.get(i), levels.get(j).setAt());
-            break;
-          }
-        }
-      }
-    }
-    return replacedAt;
   }
 
   private static Doubt doubt(Key key, List<AssessedReading> reach, Duration validFor) {

@@ -44,7 +44,8 @@ public final class BelowFloorFinder implements DoubtFinder {
         if (!reading.current() || !reading.hasLoss()) {
           continue;
         }
-        double by = below(ledger, reading, ledger.link(slot));
+        double by =
+            below(ledger, reading, ledger.link(slot), reading.lossDb(), reading.expandedDb());
         if (by > 0) {
           if (reach == null) {
             reach = new ArrayList<>(2);
@@ -68,12 +69,25 @@ public final class BelowFloorFinder implements DoubtFinder {
     return floor.isPresent() ? floor.getAsDouble() * link.lengthKm() : 0;
   }
 
-  private static double below(Ledger ledger, AssessedReading reading, Link link) {
-    double least = floorDb(reading, link) - reading.expandedDb();
-    if (reading.lossDb() >= least) {
+  /**
+   * Whether a reading would lie below the floor if it had another loss.
+   *
+   * @param lossDb the loss to look at, dB
+   * @param expandedDb its expanded uncertainty (k = 2), dB
+   */
+  public static boolean isBelow(
+      Ledger ledger, AssessedReading reading, double lossDb, double expandedDb) {
+    return reading.link().isPresent()
+        && below(ledger, reading, reading.link().get(), lossDb, expandedDb) > 0;
+  }
+
+  private static double below(
+      Ledger ledger, AssessedReading reading, Link link, double lossDb, double expandedDb) {
+    double least = floorDb(reading, link) - expandedDb;
+    if (lossDb >= least) {
       return 0;
     }
-    return least - takenOutDb(ledger, reading, link) - reading.lossDb();
+    return least - takenOutDb(ledger, reading, link) - lossDb;
   }
 
   private static double takenOutDb(Ledger ledger, AssessedReading reading, Link link) {
