@@ -148,6 +148,16 @@ public final class AssessedReading {
     return allowance == null ? Double.NaN : allowance.limitDb();
   }
 
+  /** The expected loss, dB; NaN if none can be formed. */
+  public double expectedDb() {
+    return allowance == null ? Double.NaN : allowance.expectedDb();
+  }
+
+  /** Standard deviation of the expected loss, dB; NaN with {@link #expectedDb()}. */
+  public double expectedSdDb() {
+    return allowance == null ? Double.NaN : allowance.expectedSdDb();
+  }
+
   /** The uncertainty budget; empty if the fibre is not in the schedule. */
   public Optional<Budget> budget() {
     return Optional.ofNullable(budget);

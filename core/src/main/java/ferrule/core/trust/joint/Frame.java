@@ -17,7 +17,7 @@ import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
+import java.util.Objects;
 
 /**
  * The readings that the joint estimate rests on, as arrays: loss less expected loss, by fibre. A
@@ -57,6 +57,7 @@ final class Frame {
   final int[] start;
 
   final int[] slot;
+  private Link[] link = new Link[0];
   final int[] family;
   final int[] mask;
   final double[] km;
@@ -163,11 +164,19 @@ final class Frame {
       first = Math.min(first, reading[r].reading().measuredAt().getEpochSecond());
     }
     this.firstSecond = first;
+    int[] lastOfCase = new int[Family.MOST_CASES];
+    Arrays.fill(lastOfCase, -1);
     for (int r = 0; r < m; r++) {
       AssessedReading one = reading[r];
-      Integer level = one.level().map(levelIndex::get).orElse(null);
-      levelOf[r] = level == null ? -1 : level;
-      double residual = one.lossDb() - expected(one);
+      ZeroLevel level = one.level().orElseThrow();
+      int at = lastOfCase[caseOf[r]];
+      // Readings of a case follow one another under the same level.
+      if (at < 0 || levels.get(at).level() != level) {
+        at = Objects.requireNonNull(levelIndex.get(level));
+        lastOfCase[caseOf[r]] = at;
+      }
+      levelOf[r] = at;
+      double residual = one.lossDb() - one.expectedDb();
       excess[r] = Math.max(-WILDEST_DB, Math.min(WILDEST_DB, residual));
       seconds[r] = one.reading().measuredAt().getEpochSecond() - first;
     }
@@ -187,35 +196,47 @@ final class Frame {
     this.fibresOfZero = byZero();
   }
 
-  private static double expected(AssessedReading reading) {
-    return reading.allowance().map(a -> a.expectedDb()).orElse(Double.NaN);
-  }
-
   private void describeFibres() {
     int n = slot.length;
     double[] usual = new double[families.size()];
-    List<List<Double>> spreads = new ArrayList<>();
-    families.forEach(f -> spreads.add(new ArrayList<>()));
+    int[] members = new int[families.size()];
+    for (int i = 0; i < n; i++) {
+      members[family[i]]++;
+    }
+    double[][] spreads = new double[families.size()][];
+    for (int f = 0; f < spreads.length; f++) {
+      spreads[f] = new double[members[f]];
+      members[f] = 0;
+    }
     Map<String, Integer> placeCount = new HashMap<>();
-    Map<Integer, Integer> positionCount = new HashMap<>();
+    int[] positionCount = new int[MOST_POSITIONS + 1];
+    this.link = new Link[n];
+    int begin = 0;
     for (int i = 0; i < n; i++) {
       Link link = ledger.link(slot[i]);
+      this.link[i] = link;
       km[i] = link.lengthKm();
       connections[i] = link.connections();
       splices[i] = link.splices();
       scale[i] = spread(i);
-      spreads.get(family[i]).add(scale[i]);
-      placeCount.merge(link.a().place(), 1, Integer::sum);
-      if (!link.b().place().equals(link.a().place())) {
-        placeCount.merge(link.b().place(), 1, Integer::sum);
-      }
+      spreads[family[i]][members[family[i]]++] = scale[i];
       if (link.fibres() > 1) {
-        positionCount.merge(ledger.fibre(slot[i]).fibre(), 1, Integer::sum);
+        int number = ledger.fibre(slot[i]).fibre();
+        if (number <= MOST_POSITIONS) {
+          positionCount[number]++;
+        }
+      }
+      if (i + 1 == n || ledger.link(slot[i + 1]) != link) {
+        int count = i + 1 - begin;
+        begin = i + 1;
+        placeCount.merge(link.a().place(), count, Integer::sum);
+        if (!link.b().place().equals(link.a().place())) {
+          placeCount.merge(link.b().place(), count, Integer::sum);
+        }
       }
     }
     for (Family f : families) {
-      usual[f.index()] =
-          OrderStats.median(spreads.get(f.index()).stream().mapToDouble(s -> s).toArray());
+      usual[f.index()] = OrderStats.median(spreads[f.index()]);
     }
     placeCount.remove("");
     placeCount.entrySet().stream()
@@ -226,31 +247,37 @@ final class Frame {
                 .thenComparing(Map.Entry.comparingByKey()))
         .limit(MOST_PLACES)
         .forEach(e -> places.add(e.getKey()));
-    positionCount.entrySet().stream()
-        .filter(e -> e.getValue() >= ENOUGH_FIBRES && e.getKey() <= MOST_POSITIONS)
-        .sorted(Map.Entry.comparingByKey())
-        .forEach(e -> positions.add(e.getKey()));
+    int[] positionAt = new int[MOST_POSITIONS + 1];
+    Arrays.fill(positionAt, -1);
+    for (int number = 0; number <= MOST_POSITIONS; number++) {
+      if (positionCount[number] >= ENOUGH_FIBRES) {
+        positionAt[number] = positions.size();
+        positions.add(number);
+      }
+    }
     Map<String, Integer> placeAt = new HashMap<>();
     for (String place : places) {
       placeAt.put(place, placeAt.size());
     }
-    Map<Integer, Integer> positionAt = new HashMap<>();
-    for (Integer number : positions) {
-      positionAt.put(number, positionAt.size());
-    }
     for (int i = 0; i < n; i++) {
-      Link link = ledger.link(slot[i]);
+      Link link = this.link[i];
       double ratio = scale[i] / usual[family[i]];
       scale[i] = ratio > 0 && Double.isFinite(ratio) ? Math.max(0.5, Math.min(3, ratio)) : 1;
-      placeA[i] = Optional.ofNullable(placeAt.get(link.a().place())).orElse(-1);
-      placeB[i] = Optional.ofNullable(placeAt.get(link.b().place())).orElse(-1);
-      if (placeB[i] == placeA[i]) {
-        placeB[i] = -1;
+      if (i > 0 && this.link[i - 1] == link) {
+        placeA[i] = placeA[i - 1];
+        placeB[i] = placeB[i - 1];
+      } else {
+        placeA[i] = placeAt.getOrDefault(link.a().place(), -1);
+        placeB[i] = placeAt.getOrDefault(link.b().place(), -1);
+        if (placeB[i] == placeA[i]) {
+          placeB[i] = -1;
+        }
       }
-      position[i] =
-          link.fibres() > 1
-              ? Optional.ofNullable(positionAt.get(ledger.fibre(slot[i]).fibre())).orElse(-1)
-              : -1;
+      position[i] = -1;
+      if (link.fibres() > 1) {
+        int number = ledger.fibre(slot[i]).fibre();
+        position[i] = number <= MOST_POSITIONS ? positionAt[number] : -1;
+      }
     }
   }
 
@@ -264,8 +291,14 @@ final class Frame {
   private int[] findCables() {
     Map<Cable, Integer> counts = new LinkedHashMap<>();
     int[] distinct = new int[families.size()];
+    int begin = 0;
     for (int i = 0; i < slot.length; i++) {
-      if (counts.merge(cableOf(i), 1, Integer::sum) == 1) {
+      if (i + 1 < slot.length && link[i + 1] == link[i]) {
+        continue;
+      }
+      int count = i + 1 - begin;
+      begin = i + 1;
+      if (counts.merge(cableOf(i), count, Integer::sum) == count) {
         distinct[family[i]]++;
       }
     }
@@ -281,7 +314,7 @@ final class Frame {
       at.put(one, at.size());
     }
     for (int i = 0; i < slot.length; i++) {
-      cable[i] = Optional.ofNullable(at.get(cableOf(i))).orElse(-1);
+      cable[i] = i > 0 && link[i - 1] == link[i] ? cable[i - 1] : at.getOrDefault(cableOf(i), -1);
     }
     return kept.stream().mapToInt(Cable::family).toArray();
   }
@@ -330,11 +363,11 @@ final class Frame {
   private double spread(int fibre) {
     int r = start[fibre];
     double pattern = families.get(family[fibre]).cases().get(caseOf[r]).pattern();
-    return reading[r].allowance().map(a -> a.expectedSdDb()).orElse(Double.NaN) / pattern;
+    return reading[r].expectedSdDb() / pattern;
   }
 
   Link linkOf(int fibre) {
-    return ledger.link(slot[fibre]);
+    return link[fibre];
   }
 
   /** The zero of a fibre's first case. */
@@ -379,7 +412,7 @@ final class Frame {
   }
 
   private int[] inTestOrder() {
-    Integer[] order = new Integer[slot.length];
+    int[] order = new int[slot.length];
     double[] first = new double[slot.length];
     for (int i = 0; i < order.length; i++) {
       order[i] = i;
@@ -388,19 +421,25 @@ final class Frame {
         first[i] = Math.min(first[i], seconds[r]);
       }
     }
-    Comparator<Integer> byTest =
-        Comparator.<Integer>comparingInt(i -> family[i])
-            .thenComparingInt(this::firstZero)
-            .thenComparingDouble(i -> first[i])
-            .thenComparingInt(i -> i);
     boolean sorted = true;
     for (int i = 1; i < order.length && sorted; i++) {
-      sorted = byTest.compare(order[i - 1], order[i]) <= 0;
+      sorted = inOrder(i - 1, i, first) <= 0;
     }
-    if (!sorted) {
-      Arrays.sort(order, byTest);
+    if (sorted) {
+      return order;
     }
-    return Arrays.stream(order).mapToInt(i -> i).toArray();
+    Integer[] boxed = new Integer[order.length];
+    Arrays.setAll(boxed, i -> i);
+    Arrays.sort(boxed, (one, two) -> inOrder(one, two, first));
+    Arrays.setAll(order, i -> boxed[i]);
+    return order;
+  }
+
+  private int inOrder(int one, int two, double[] first) {
+    int by = Integer.compare(family[one], family[two]);
+    by = by != 0 ? by : Integer.compare(firstZero(one), firstZero(two));
+    by = by != 0 ? by : Double.compare(first[one], first[two]);
+    return by != 0 ? by : Integer.compare(one, two);
   }
 
   /** How a loss that fibres differ in shows in a reading of the fibre. */
@@ -486,7 +525,7 @@ final class Frame {
         && reading.hasLoss()
         && !reading.contradictsZero()
         && reading.level().isPresent()
-        && !Double.isNaN(expected(reading));
+        && !Double.isNaN(reading.expectedDb());
   }
 
   private static void sortByCase(Columns c, int begin) {

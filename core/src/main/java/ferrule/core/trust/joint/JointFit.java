@@ -422,46 +422,16 @@ final class JointFit {
     return result;
   }
 
-  /** The border columns that one fibre touches, effects included. */
-  final class Touch {
-    int[] column = new int[32];
-    double[][] x = new double[32][Family.MOST_CASES];
-    int size;
+  /** Takes a border column, what it adds to each of a fibre's readings, and whether by the km. */
+  interface ColumnTaker {
+    void take(int column, double[] x, boolean timesKm);
+  }
 
-    void of(int i) {
-      size = 0;
-      GroupColumns shared = groups[frame.groups.of[i]];
-      int d = frame.start[i + 1] - frame.start[i];
-      for (int t = 0; t < shared.size; t++) {
-        double[] row = next(shared.column[t]);
-        double h = shared.perKm[t] ? frame.km[i] : 1;
-        for (int k = 0; k < d; k++) {
-          row[k] = h * shared.x[t][k];
-        }
-      }
-      for (int e = 0; e < effects.size(); e++) {
-        boolean any = false;
-        double[] values = next(base + e);
-        for (int k = 0; k < d; k++) {
-          values[k] = effects.get(e).at(frame, i, frame.start[i] + k);
-          any |= values[k] != 0;
-        }
-        if (!any) {
-          size--;
-        }
-      }
-    }
-
-    private double[] next(int which) {
-      if (size == column.length) {
-        column = Arrays.copyOf(column, size * 2);
-        x = Arrays.copyOf(x, size * 2);
-        for (int k = size; k < x.length; k++) {
-          x[k] = new double[Family.MOST_CASES];
-        }
-      }
-      column[size] = which;
-      return x[size++];
+  /** Hands over the border columns that a fibre touches, effects left out. */
+  void eachColumn(int fibre, ColumnTaker taker) {
+    GroupColumns own = groups[frame.groups.of[fibre]];
+    for (int t = 0; t < own.size; t++) {
+      taker.take(own.column[t], own.x[t], own.perKm[t]);
     }
   }
 
@@ -888,11 +858,6 @@ final class JointFit {
   /** Information that a fibre's readings give, row by row, 1/dB². */
   double[] information(int fibre) {
     return scatter.algebra(fibre).information();
-  }
-
-  /** A fresh view of what fibres touch. */
-  Touch touch() {
-    return new Touch();
   }
 
   int borderSize() {

@@ -26,9 +26,13 @@ final class Robust {
     int n = d == 0 ? 0 : columns[0].length;
     double[][] drawn = new double[d][];
     for (int j = 0; j < d; j++) {
-      double centre = OrderStats.median(columns[j]);
-      double spread = Math.max(leastSd, OrderStats.spread(columns[j]));
-      drawn[j] = new double[n];
+      drawn[j] = columns[j].clone();
+      double centre = OrderStats.quantileInPlace(drawn[j], 0.5);
+      for (int i = 0; i < n; i++) {
+        drawn[j][i] = Math.abs(columns[j][i] - centre);
+      }
+      double spread =
+          Math.max(leastSd, OrderStats.SD_OVER_MAD * OrderStats.quantileInPlace(drawn[j], 0.5));
       for (int i = 0; i < n; i++) {
         double value = columns[j][i] - centre;
         drawn[j][i] = Math.max(-WINSOR * spread, Math.min(WINSOR * spread, value));

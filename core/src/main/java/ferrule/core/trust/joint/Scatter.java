@@ -1,11 +1,11 @@
 package ferrule.core.trust.joint;
 
 import ferrule.core.uncertainty.OrderStats;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.IntPredicate;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
@@ -136,7 +136,8 @@ final class Scatter {
     }
     double[] centre = new double[all];
     for (int g = 0; g < all; g++) {
-      centre[g] = OrderStats.median(Arrays.copyOfRange(sorted, begin[g], begin[g + 1]));
+      centre[g] =
+          OrderStats.quantileInPlace(Arrays.copyOfRange(sorted, begin[g], begin[g + 1]), 0.5);
     }
     double[] centred = new double[residual.length];
     for (int r = 0; r < residual.length; r++) {
@@ -196,15 +197,17 @@ final class Scatter {
         continue;
       }
       double stretch = Math.sqrt(m / (m - 1.0));
+      double[] values = new double[m];
       for (int k = 0; k < d; k++) {
-        double[] values = new double[m];
+        double mean = 0;
         for (int j = 0; j < m; j++) {
           values[j] = centred[frame.start[i + j] + k];
+          mean += values[j] / m;
         }
-        double centre =
-            m > 4 ? OrderStats.median(values) : Arrays.stream(values).average().orElse(0);
+        double centre = m > 4 ? OrderStats.quantileInPlace(values, 0.5) : mean;
         for (int j = 0; j < m; j++) {
-          byLink[frame.start[i + j] + k] = (values[j] - centre) * stretch;
+          int r = frame.start[i + j] + k;
+          byLink[r] = (centred[r] - centre) * stretch;
         }
       }
     }
@@ -227,22 +230,22 @@ final class Scatter {
     int[][] pairs = directionPairs(family);
     double[][] usualSum = sum(usualShared, usualWithin, 0.5);
     double[][] usualGap = times(usualWithin, 0.5);
-    List<Integer> both = readBothWays(family, pairs, 1);
-    List<Integer> bothLinked = readBothWays(family, pairs, 2);
+    int[] both = readBothWays(family, pairs, 1);
+    int[] bothLinked = readBothWays(family, pairs, 2);
     int f = family.index();
     linkShared[f] = new double[m][m];
     linkWithin[f] = new double[m][m];
-    if (both.size() >= ENOUGH) {
-      int n = both.size();
+    if (both.length >= ENOUGH) {
+      int n = both.length;
       double[][][] columns = halves(pairs, both, centred);
       double[][] sums = cov(family, columns[0]);
       double[][] gaps = cov(family, columns[1]);
-      if (bothLinked.size() >= 2 * ENOUGH) {
+      if (bothLinked.length >= 2 * ENOUGH) {
         double[][][] inside = halves(pairs, bothLinked, byLink);
         sums = cov(family, inside[0]);
         gaps = cov(family, inside[1]);
-        n = bothLinked.size();
-        LinkSteps steps = linkSteps(family, pairs, bothLinked, residual, true);
+        n = bothLinked.length;
+        LinkSteps steps = linkSteps(pairs, bothLinked, residual, true);
         double[][] sumsLink = linkPart(family, steps, 0, sums, usualGap);
         double[][] gapsLink = linkPart(family, steps, 1, gaps, usualGap);
         linkShared[f] = sum(sumsLink, gapsLink, -1);
@@ -254,15 +257,15 @@ final class Scatter {
       within[f] = times(gaps, 2);
       return;
     }
-    List<Integer> single = readOneWay(family, pairs, 1);
-    if (single.size() >= ENOUGH) {
-      List<Integer> linked = readOneWay(family, pairs, 2);
-      double[][] one = cov(family, singles(family, pairs, single, centred));
-      int n = single.size();
-      if (linked.size() >= 2 * ENOUGH) {
-        one = cov(family, singles(family, pairs, linked, byLink));
-        n = linked.size();
-        LinkSteps steps = linkSteps(family, pairs, linked, residual, false);
+    int[] single = readOneWay(family, pairs, 1);
+    if (single.length >= ENOUGH) {
+      int[] linked = readOneWay(family, pairs, 2);
+      double[][] one = cov(family, singles(pairs, single, centred));
+      int n = single.length;
+      if (linked.length >= 2 * ENOUGH) {
+        one = cov(family, singles(pairs, linked, byLink));
+        n = linked.length;
+        LinkSteps steps = linkSteps(pairs, linked, residual, false);
         linkShared[f] = linkPart(family, steps, 0, one, usualWithin);
       }
       one = lean(one, n, sum(usualShared, usualWithin, 1));
@@ -280,12 +283,14 @@ final class Scatter {
    */
   private record LinkSteps(double[][][] columns, int count, double perFibre) {}
 
-  private LinkSteps linkSteps(
-      Family family, int[][] pairs, List<Integer> fibres, double[] residual, boolean both) {
+  private LinkSteps linkSteps(int[][] pairs, int[] fibres, double[] residual, boolean both) {
     boolean[] wanted = new boolean[frame.fibres()];
-    fibres.forEach(i -> wanted[i] = true);
+    for (int i : fibres) {
+      wanted[i] = true;
+    }
     int m = pairs.length;
-    List<double[][]> found = new ArrayList<>();
+    double[][][] columns = new double[2][m][fibres.length];
+    int found = 0;
     double perFibre = 0;
     double[][] before = new double[0][];
     int last = -1;
@@ -314,25 +319,22 @@ final class Scatter {
         }
       }
       if (last >= 0 && sameZero(last, i)) {
-        double[][] step = new double[2][m];
         for (int w = 0; w < m; w++) {
-          step[0][w] = (mean[0][w] - before[0][w]) / Math.sqrt(2);
-          step[1][w] = (mean[1][w] - before[1][w]) / Math.sqrt(2);
+          columns[0][w][found] = (mean[0][w] - before[0][w]) / Math.sqrt(2);
+          columns[1][w][found] = (mean[1][w] - before[1][w]) / Math.sqrt(2);
         }
-        found.add(step);
+        found++;
         perFibre += 0.5 / together + 0.5 / frame.together[last];
       }
       before = mean;
       last = begin;
     }
-    double[][][] columns = new double[2][m][found.size()];
-    for (int at = 0; at < found.size(); at++) {
+    for (double[][] half : columns) {
       for (int w = 0; w < m; w++) {
-        columns[0][w][at] = found.get(at)[0][w];
-        columns[1][w][at] = found.get(at)[1][w];
+        half[w] = Arrays.copyOf(half[w], found);
       }
     }
-    return new LinkSteps(columns, found.size(), perFibre / Math.max(1, found.size()));
+    return new LinkSteps(columns, found, perFibre / Math.max(1, found));
   }
 
   /**
@@ -449,47 +451,40 @@ final class Scatter {
   }
 
   /** Fibres of a family with all cases both ways, of at least so many read together. */
-  private List<Integer> readBothWays(Family family, int[][] pairs, int together) {
-    List<Integer> found = new ArrayList<>();
-    for (int i = 0; i < frame.fibres(); i++) {
-      if (frame.family[i] == family.index()
-          && frame.together[i] >= together
-          && hasAll(frame.mask[i], pairs, 0)
-          && hasAll(frame.mask[i], pairs, 1)) {
-        found.add(i);
-      }
-    }
-    return found;
+  private int[] readBothWays(Family family, int[][] pairs, int together) {
+    return fibres(family, together, mask -> hasAll(mask, pairs, 0) && hasAll(mask, pairs, 1));
   }
 
-  private List<Integer> readOneWay(Family family, int[][] pairs, int together) {
-    List<Integer> found = new ArrayList<>();
-    for (int i = 0; i < frame.fibres(); i++) {
-      if (frame.family[i] == family.index()
-          && frame.together[i] >= together
-          && (hasAll(frame.mask[i], pairs, 0) || hasAll(frame.mask[i], pairs, 1))) {
-        found.add(i);
-      }
-    }
-    return found;
+  private int[] readOneWay(Family family, int[][] pairs, int together) {
+    return fibres(family, together, mask -> hasAll(mask, pairs, 0) || hasAll(mask, pairs, 1));
   }
 
+  private int[] fibres(Family family, int together, IntPredicate masks) {
+    int[] found = new int[frame.fibres()];
+    int count = 0;
+    for (int i = 0; i < found.length; i++) {
+      if (frame.family[i] == family.index()
+          && frame.together[i] >= together
+          && masks.test(frame.mask[i])) {
+        found[count++] = i;
+      }
+    }
+    return Arrays.copyOf(found, count);
+  }
+
+  /** A fibre's readings stand in the order of their cases. */
   private double at(int fibre, int caseAt, double[] values) {
-    for (int r = frame.start[fibre]; r < frame.start[fibre + 1]; r++) {
-      if (frame.caseOf[r] == caseAt) {
-        return values[r] / frame.scale[fibre];
-      }
-    }
-    throw new IllegalStateException("A case that the mask holds is missing");
+    int before = Integer.bitCount(frame.mask[fibre] & ((1 << caseAt) - 1));
+    return values[frame.start[fibre] + before] / frame.scale[fibre];
   }
 
-  private double[][][] halves(int[][] pairs, List<Integer> fibres, double[] centred) {
+  private double[][][] halves(int[][] pairs, int[] fibres, double[] centred) {
     int m = pairs.length;
-    double[][][] columns = new double[2][m][fibres.size()];
-    for (int at = 0; at < fibres.size(); at++) {
+    double[][][] columns = new double[2][m][fibres.length];
+    for (int at = 0; at < fibres.length; at++) {
       for (int w = 0; w < m; w++) {
-        double forward = at(fibres.get(at), pairs[w][0], centred);
-        double back = at(fibres.get(at), pairs[w][1], centred);
+        double forward = at(fibres[at], pairs[w][0], centred);
+        double back = at(fibres[at], pairs[w][1], centred);
         columns[0][w][at] = (forward + back) / 2;
         columns[1][w][at] = (forward - back) / 2;
       }
@@ -497,10 +492,10 @@ final class Scatter {
     return columns;
   }
 
-  private double[][] singles(Family family, int[][] pairs, List<Integer> fibres, double[] centred) {
-    double[][] columns = new double[pairs.length][fibres.size()];
-    for (int at = 0; at < fibres.size(); at++) {
-      int i = fibres.get(at);
+  private double[][] singles(int[][] pairs, int[] fibres, double[] centred) {
+    double[][] columns = new double[pairs.length][fibres.length];
+    for (int at = 0; at < fibres.length; at++) {
+      int i = fibres[at];
       int direction = hasAll(frame.mask[i], pairs, 0) ? 0 : 1;
       for (int w = 0; w < pairs.length; w++) {
         columns[w][at] = at(i, pairs[w][direction], centred);
@@ -549,8 +544,11 @@ final class Scatter {
       counts[f] = 0;
     }
     double[] residual = new double[Family.MOST_CASES];
+    CaseAlgebra with = null;
     for (int i = 0; i < frame.fibres(); i++) {
-      CaseAlgebra with = algebra(i);
+      if (with == null || frame.groups.of[i] != frame.groups.of[i - 1]) {
+        with = algebra(i);
+      }
       for (int k = 0; k < with.size(); k++) {
         residual[k] = centred[frame.start[i] + k] / frame.scale[i];
       }
@@ -559,7 +557,7 @@ final class Scatter {
     for (int f = 0; f < parts.length; f++) {
       law[f] = SkewLaw.fit(parts[f], partSdDb(frame.families.get(f)));
     }
-    algebra.forEach((key, with) -> with.take(law[(int) (key >> 40)]));
+    algebra.forEach((key, one) -> one.take(law[(int) (key >> 40)]));
   }
 
   /** The algebra for a fibre's cases. */

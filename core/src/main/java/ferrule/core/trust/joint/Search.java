@@ -3,6 +3,7 @@ package ferrule.core.trust.joint;
 import ferrule.core.plant.Direction;
 import ferrule.core.uncertainty.Significance;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -291,13 +292,15 @@ final class Search {
         steps.add(bestStep);
       }
       Suspect bestDrift = null;
+      List<ZeroScan.Drifts> courses =
+          Arrays.stream(Effect.Course.values()).map(c -> scan.new Drifts(c)).toList();
       for (Part part : parts(z, true)) {
         if (part.nm() != 0 && part.direction().isPresent()) {
           continue;
         }
-        for (Effect.Course course : Effect.Course.values()) {
+        for (ZeroScan.Drifts course : courses) {
           driftLooks++;
-          Suspect drift = scan.drift(part, course);
+          Suspect drift = course.of(part);
           if (bestDrift == null || Math.abs(drift.ratio()) > Math.abs(bestDrift.ratio())) {
             bestDrift = drift;
           }

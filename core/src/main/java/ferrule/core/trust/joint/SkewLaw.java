@@ -1,7 +1,6 @@
 package ferrule.core.trust.joint;
 
 import ferrule.core.uncertainty.OrderStats;
-import java.util.Arrays;
 
 /**
  * How the part of a fibre scatters about its mean: a log-normal law with a free lower bound, or a
@@ -29,6 +28,7 @@ final class SkewLaw {
   private final double bound;
   private final double scale;
   private final double sigma;
+  private final double leftEnd;
   private final double slope;
   private final double power;
 
@@ -37,6 +37,7 @@ final class SkewLaw {
     this.bound = bound;
     this.scale = scale;
     this.sigma = sigma;
+    this.leftEnd = scale * Math.exp(LEFT_Z * sigma);
     double step = 0.02 * (skewed ? scale * sigma : sigma);
     double slopes = 0;
     double squares = 0;
@@ -71,26 +72,25 @@ final class SkewLaw {
     if (values.length < 25) {
       return normal(usualSd);
     }
-    double[] sorted = values.clone();
-    Arrays.sort(sorted);
-    double low = OrderStats.quantile(sorted, 0.1);
-    double mid = OrderStats.quantile(sorted, 0.5);
-    double high = OrderStats.quantile(sorted, 0.9);
+    double[] sample = values.clone();
+    double low = OrderStats.quantileInPlace(sample, 0.1);
+    double mid = OrderStats.quantileInPlace(sample, 0.5);
+    double high = OrderStats.quantileInPlace(sample, 0.9);
     double least = 0.15 * usualSd;
     double left = Math.max(mid - low, least);
     double right = Math.max(high - mid, least);
     double t = right / left;
     if (t < 1.1) {
-      return new SkewLaw(false, 0, 1, (left + right) / (2 * Z90), sorted);
+      return new SkewLaw(false, 0, 1, (left + right) / (2 * Z90), sample);
     }
     double sigma = Math.min(1.0, Math.log(t) / Z90);
     double scale = right / (Math.exp(sigma * Z90) - 1);
     double bound = -scale * Math.exp(sigma * sigma / 2);
     double shift = bound + scale - mid;
-    for (int i = 0; i < sorted.length; i++) {
-      sorted[i] += shift;
+    for (int i = 0; i < sample.length; i++) {
+      sample[i] += shift;
     }
-    return new SkewLaw(true, bound, scale, sigma, sorted);
+    return new SkewLaw(true, bound, scale, sigma, sample);
   }
 
   /** The normal score of a value, bounded. */
@@ -99,7 +99,7 @@ final class SkewLaw {
       return Math.max(LEFT_Z, Math.min(RIGHT_Z, value / sigma));
     }
     double above = value - bound;
-    if (above <= scale * Math.exp(LEFT_Z * sigma)) {
+    if (above <= leftEnd) {
       return LEFT_Z;
     }
     return Math.min(RIGHT_Z, Math.log(above / scale) / sigma);
