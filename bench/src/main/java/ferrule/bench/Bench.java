@@ -25,6 +25,16 @@ public final class Bench {
               3,
               "judging a folder of 100,000 fibres against parsing its CSV files"),
           new Aim(
+              "JointShifts.estimate",
+              "JointShifts.parseReadings",
+              5,
+              "joint estimate of 400,000 readings under 2,000 zeros against parsing them"),
+          new Aim(
+              "JointShifts.estimate",
+              "JointShifts.estimateQuarter",
+              5,
+              "joint estimate of four times the readings"),
+          new Aim(
               "DeskStart.desk",
               "DeskStart.barePage",
               1.5,

@@ -18,6 +18,10 @@ final class BigFolder {
   private BigFolder() {}
 
   static Path write(int links) throws IOException {
+    return write(links, LINKS_PER_ZERO);
+  }
+
+  static Path write(int links, int linksPerZero) throws IOException {
     Path folder = Files.createTempDirectory("ferrule-bench-");
     SplittableRandom random = new SplittableRandom(1);
     Files.writeString(
@@ -51,7 +55,7 @@ final class BigFolder {
                 i % 3));
       }
     }
-    double[][] powers = new double[links / LINKS_PER_ZERO + 1][4];
+    double[][] powers = new double[(links + linksPerZero - 1) / linksPerZero][4];
     try (BufferedWriter out = Files.newBufferedWriter(folder.resolve("references.csv"))) {
       out.write(
           "reference,set_at,method,direction,wavelength_nm,source,meter,launch_cord,receive_cord,"
@@ -77,8 +81,8 @@ final class BigFolder {
           "link,fibre,direction,wavelength_nm,power_dbm,loss_db,length_m,reference,measured_at,"
               + "operator\n");
       for (int i = 0; i < links; i++) {
-        int zero = i / LINKS_PER_ZERO;
-        Instant at = start(zero).plusSeconds(300 + 180L * (i % LINKS_PER_ZERO));
+        int zero = i / linksPerZero;
+        Instant at = start(zero).plusSeconds(300 + 180L * (i % linksPerZero));
         for (int fibre = 1; fibre <= 2; fibre++) {
           for (int k = 0; k < 4; k++) {
             double mean = (k % 2 == 0 ? 0.34 : 0.20) * lengths[i] / 1000 + 0.24 + 0.2 * (i % 3);

@@ -58,6 +58,10 @@ final class Frame {
 
   final int[] slot;
   private Link[] link = new Link[0];
+
+  /** Number of each fibre's link among those that have readings. */
+  final int[] linkNumber;
+
   final int[] family;
   final int[] mask;
   final double[] km;
@@ -142,6 +146,7 @@ final class Frame {
     this.family = Arrays.copyOf(c.family, n);
     this.mask = Arrays.copyOf(c.mask, n);
     this.km = new double[n];
+    this.linkNumber = new int[n];
     this.connections = new int[n];
     this.splices = new int[n];
     this.scale = new double[n];
@@ -215,6 +220,7 @@ final class Frame {
     for (int i = 0; i < n; i++) {
       Link link = ledger.link(slot[i]);
       this.link[i] = link;
+      linkNumber[i] = i == 0 ? 0 : linkNumber[i - 1] + (this.link[i - 1] == link ? 0 : 1);
       km[i] = link.lengthKm();
       connections[i] = link.connections();
       splices[i] = link.splices();

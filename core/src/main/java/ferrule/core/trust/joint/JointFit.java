@@ -3,7 +3,9 @@ package ferrule.core.trust.joint;
 import ferrule.core.trust.joint.Frame.Level;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 
@@ -48,6 +50,15 @@ final class JointFit {
 
   private static final int LARGEST_BLOCK = 300;
   private static final int MOST_ROUNDS = 25;
+
+  /** The rounds end when no part moves by more, dB. */
+  private static final double CLOSELY_DB = 1e-4;
+
+  /** Near enough to learn the scatter from. */
+  private static final double ROUGHLY_DB = 2e-3;
+
+  /** Fibres that one thread takes at a time; what comes out does not depend on it. */
+  private static final int CHUNK = 4096;
 
   final Frame frame;
   final Scatter scatter;
@@ -286,11 +297,11 @@ final class JointFit {
   static JointFit of(Frame frame) {
     Scatter scatter = Scatter.of(frame, frame.excess);
     JointFit first = new JointFit(frame, scatter, List.of(), false);
-    first.solve();
+    first.solve(ROUGHLY_DB);
     Scatter better = Scatter.of(frame, first.withoutLevels());
     JointFit second = new JointFit(frame, better, List.of(), false);
     second.startFrom(first);
-    second.solve();
+    second.solve(CLOSELY_DB);
     return second;
   }
 
@@ -298,7 +309,7 @@ final class JointFit {
   JointFit with(List<Effect> others) {
     JointFit next = new JointFit(frame, scatter, others, alikeCables);
     next.startFrom(this);
-    next.solve();
+    next.solve(CLOSELY_DB);
     return next;
   }
 
@@ -309,7 +320,7 @@ final class JointFit {
   JointFit withAlikeCables() {
     JointFit next = new JointFit(frame, scatter, effects, true);
     next.startFrom(this);
-    next.solve();
+    next.solve(CLOSELY_DB);
     return next;
   }
 
@@ -318,7 +329,7 @@ final class JointFit {
     double[] clean = withoutLevels();
     JointFit next = new JointFit(frame, Scatter.of(frame, clean), effects, alikeCables);
     next.startFrom(this);
-    next.solve();
+    next.solve(CLOSELY_DB);
     return next;
   }
 
@@ -436,7 +447,7 @@ final class JointFit {
   }
 
   /** Builds the information once and finds the mode. */
-  private void solve() {
+  private void solve(double toDb) {
     for (int g = 0; g < groups.length; g++) {
       groups[g] = columnsOf(g);
     }
@@ -446,7 +457,7 @@ final class JointFit {
     double[] partStep = new double[border];
     for (int round = 0; round < MOST_ROUNDS; round++) {
       gradient(levelStep, partStep);
-      if (step(levelStep, partStep) < 1e-4) {
+      if (step(levelStep, partStep) < toDb) {
         break;
       }
     }
@@ -495,9 +506,10 @@ final class JointFit {
         }
       }
     }
+    touch();
     double[][] across = new double[levelCount][];
     for (int l = 0; l < levelCount; l++) {
-      across[l] = new double[border];
+      across[l] = new double[touched[blockOf[l]].length];
     }
     double[] corner = new double[border * border];
     for (int b = 0; b < border; b++) {
@@ -518,6 +530,41 @@ final class JointFit {
     }
     addEffects(across, corner);
     eliminate(own, across, corner);
+  }
+
+  /** Finds the border columns that each block shares readings with. */
+  private void touch() {
+    int words = (border + 63) / 64;
+    long[] bits = new long[blocks.length * words];
+    for (int g = 0; g < groups.length; g++) {
+      int i = frame.groups.example[g];
+      for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+        int at = blockOf[frame.levelOf[r]] * words;
+        for (int t = 0; t < groups[g].size; t++) {
+          int column = groups[g].column[t];
+          bits[at + (column >> 6)] |= 1L << column;
+        }
+      }
+    }
+    for (int e = 0; e < effects.size(); e++) {
+      int column = base + e;
+      for (int reading : effectReadings[e]) {
+        int i = frame.fibreOf[reading];
+        for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
+          bits[blockOf[frame.levelOf[r]] * words + (column >> 6)] |= 1L << column;
+        }
+      }
+    }
+    touched = new int[blocks.length][];
+    for (int b = 0; b < blocks.length; b++) {
+      touched[b] =
+          BitSet.valueOf(Arrays.copyOfRange(bits, b * words, (b + 1) * words)).stream().toArray();
+    }
+  }
+
+  /** Place of a border column among those that a level's block touches. */
+  private int touchedAt(int level, int column) {
+    return Arrays.binarySearch(touched[blockOf[level]], column);
   }
 
   private void addGroup(
@@ -553,7 +600,8 @@ final class JointFit {
           sum += information[j * d + k] * columns.x[t][k];
         }
         weighted[j] = sum;
-        across[frame.levelOf[begin + j]][columns.column[t]] += level * sum;
+        int to = frame.levelOf[begin + j];
+        across[to][touchedAt(to, columns.column[t])] += level * sum;
       }
       for (int u = 0; u <= t; u++) {
         double sum = 0;
@@ -596,7 +644,8 @@ final class JointFit {
             sum += columns.information[j * d + k] * dense[begin + k];
           }
           weighted[j] = per * sum;
-          across[frame.levelOf[begin + j]][column] += weighted[j];
+          int to = frame.levelOf[begin + j];
+          across[to][touchedAt(to, column)] += weighted[j];
           corner[column * border + column] += weighted[j] * dense[begin + j];
         }
         for (int t = 0; t < columns.size; t++) {
@@ -624,28 +673,17 @@ final class JointFit {
   }
 
   private void eliminate(double[][] own, double[][] across, double[] corner) {
-    touched = new int[blocks.length][];
     solved = new double[blocks.length][];
     for (int b = 0; b < blocks.length; b++) {
       int k = blocks[b].length;
+      int m = touched[b].length;
       inverse[b] = inverted(own[b], k);
-      int[] columns = new int[border];
-      int m = 0;
-      for (int c = 0; c < border; c++) {
-        for (int level : blocks[b]) {
-          if (across[level][c] != 0) {
-            columns[m++] = c;
-            break;
-          }
-        }
-      }
-      touched[b] = Arrays.copyOf(columns, m);
       double[] y = new double[k * m];
       for (int i = 0; i < k; i++) {
         for (int t = 0; t < m; t++) {
           double sum = 0;
           for (int j = 0; j < k; j++) {
-            sum += inverse[b][i * k + j] * across[blocks[b][j]][touched[b][t]];
+            sum += inverse[b][i * k + j] * across[blocks[b][j]][t];
           }
           y[i * m + t] = sum;
         }
@@ -655,7 +693,7 @@ final class JointFit {
         for (int u = 0; u < m; u++) {
           double sum = 0;
           for (int j = 0; j < k; j++) {
-            sum += across[blocks[b][j]][touched[b][t]] * y[j * m + u];
+            sum += across[blocks[b][j]][t] * y[j * m + u];
           }
           corner[touched[b][t] * border + touched[b][u]] -= sum;
         }
@@ -705,28 +743,16 @@ final class JointFit {
         }
       }
     }
-    double[] scaled = new double[Family.MOST_CASES];
-    double[] out = new double[Family.MOST_CASES];
-    CaseAlgebra algebra = null;
-    int lastGroup = -1;
+    int chunks = (frame.fibres() + CHUNK - 1) / CHUNK;
+    IntStream.range(0, chunks)
+        .parallel()
+        .forEach(c -> score(c * CHUNK, Math.min(frame.fibres(), (c + 1) * CHUNK), fixed, perKm));
     for (int i = 0; i < frame.fibres(); i++) {
       int g = frame.groups.of[i];
-      if (algebra == null || g != lastGroup) {
-        algebra = scatter.algebra(i);
-        lastGroup = g;
-      }
       int begin = frame.start[i];
-      int d = frame.start[i + 1] - begin;
       double km = frame.km[i];
-      double over = 1 / frame.scale[i];
-      for (int k = 0; k < d; k++) {
-        residual[begin + k] -= fixed[g][k] + km * perKm[g][k];
-        scaled[k] = residual[begin + k] * over;
-      }
-      algebra.score(scaled, out);
-      for (int k = 0; k < d; k++) {
-        double own = out[k] * over;
-        score[begin + k] = own;
+      for (int k = 0; k < sums[g].length; k++) {
+        double own = score[begin + k];
         sums[g][k] += own;
         sumsKm[g][k] += km * own;
       }
@@ -762,6 +788,27 @@ final class JointFit {
     }
     for (int c = 0; c < border; c++) {
       byPart[c] -= borderPrecision[c] * parts[c];
+    }
+  }
+
+  /** Residuals and scores of some fibres. */
+  private void score(int from, int to, double[][] fixed, double[][] perKm) {
+    double[] scaled = new double[Family.MOST_CASES];
+    double[] out = new double[Family.MOST_CASES];
+    for (int i = from; i < to; i++) {
+      int g = frame.groups.of[i];
+      int begin = frame.start[i];
+      int d = frame.start[i + 1] - begin;
+      double km = frame.km[i];
+      double over = 1 / frame.scale[i];
+      for (int k = 0; k < d; k++) {
+        residual[begin + k] -= fixed[g][k] + km * perKm[g][k];
+        scaled[k] = residual[begin + k] * over;
+      }
+      scatter.algebra(i).score(scaled, out);
+      for (int k = 0; k < d; k++) {
+        score[begin + k] = out[k] * over;
+      }
     }
   }
 

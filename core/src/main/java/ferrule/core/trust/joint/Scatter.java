@@ -9,6 +9,7 @@ import java.util.function.IntPredicate;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
+import org.jspecify.annotations.Nullable;
 
 /**
  * How honest readings of one fibre scatter together, estimated from the job itself.
@@ -32,6 +33,9 @@ final class Scatter {
   private static final int ENOUGH = 12;
   private static final int NEIGHBOURS = 24;
 
+  /** Of so many fibres the scatter is known to a hundredth: of more, only every so many links. */
+  private static final int PLENTY = 20_000;
+
   private final Frame frame;
 
   /** Fibres by family, first zero and time. */
@@ -44,6 +48,9 @@ final class Scatter {
   private final SkewLaw[] law;
   private final Map<Long, CaseAlgebra> algebra = new HashMap<>();
 
+  /** The same by group of fibres that look alike. */
+  private final @Nullable CaseAlgebra[] byGroup;
+
   private Scatter(Frame frame) {
     this.frame = frame;
     this.order = frame.testOrder;
@@ -53,6 +60,7 @@ final class Scatter {
     this.linkShared = new double[families][][];
     this.linkWithin = new double[families][][];
     this.law = new SkewLaw[families];
+    this.byGroup = new CaseAlgebra[frame.groups.size()];
   }
 
   /**
@@ -469,7 +477,15 @@ final class Scatter {
         found[count++] = i;
       }
     }
-    return Arrays.copyOf(found, count);
+    int step = Math.max(1, count / PLENTY);
+    int kept = 0;
+    for (int at = 0; at < count; at++) {
+      // Whole links, by turns.
+      if (step == 1 || frame.linkNumber[found[at]] % step == 0) {
+        found[kept++] = found[at];
+      }
+    }
+    return Arrays.copyOf(found, kept);
   }
 
   /** A fibre's readings stand in the order of their cases. */
@@ -544,11 +560,8 @@ final class Scatter {
       counts[f] = 0;
     }
     double[] residual = new double[Family.MOST_CASES];
-    CaseAlgebra with = null;
     for (int i = 0; i < frame.fibres(); i++) {
-      if (with == null || frame.groups.of[i] != frame.groups.of[i - 1]) {
-        with = algebra(i);
-      }
+      CaseAlgebra with = algebra(i);
       for (int k = 0; k < with.size(); k++) {
         residual[k] = centred[frame.start[i] + k] / frame.scale[i];
       }
@@ -557,19 +570,29 @@ final class Scatter {
     for (int f = 0; f < parts.length; f++) {
       law[f] = SkewLaw.fit(parts[f], partSdDb(frame.families.get(f)));
     }
+    // All of them are in use from here on, by several threads.
     algebra.forEach((key, one) -> one.take(law[(int) (key >> 40)]));
   }
 
   /** The algebra for a fibre's cases. */
   CaseAlgebra algebra(int fibre) {
-    int together = frame.together[fibre];
-    long key = ((long) frame.family[fibre] << 40) | ((long) together << 20) | frame.mask[fibre];
-    CaseAlgebra with = algebra.get(key);
-    if (with == null) {
-      with = build(frame.families.get(frame.family[fibre]), frame.mask[fibre], together);
-      algebra.put(key, with);
+    CaseAlgebra known = byGroup[frame.groups.of[fibre]];
+    if (known == null) {
+      long key =
+          ((long) frame.family[fibre] << 40)
+              | ((long) frame.together[fibre] << 20)
+              | frame.mask[fibre];
+      known =
+          algebra.computeIfAbsent(
+              key,
+              k ->
+                  build(
+                      frame.families.get(frame.family[fibre]),
+                      frame.mask[fibre],
+                      frame.together[fibre]));
+      byGroup[frame.groups.of[fibre]] = known;
     }
-    return with;
+    return known;
   }
 
   private CaseAlgebra build(Family family, int mask, int together) {

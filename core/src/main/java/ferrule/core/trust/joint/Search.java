@@ -9,6 +9,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * What a fit leaves unexplained: every effect that many readings could share is tried by its score
@@ -53,7 +54,7 @@ final class Search {
   }
 
   /** Parts of a zero that its readings tell apart, the whole first. */
-  private List<Part> parts(int zero, boolean byWavelength) {
+  private List<Part> parts(int zero) {
     Set<Boolean> directions = new LinkedHashSet<>();
     Set<Integer> nms = new LinkedHashSet<>();
     Set<Integer> used = new LinkedHashSet<>();
@@ -76,7 +77,7 @@ final class Search {
         parts.add(new Part(Optional.of(direction), 0));
       }
     }
-    if (byWavelength && nms.size() > 1) {
+    if (nms.size() > 1) {
       for (int nm : nms) {
         parts.add(new Part(Optional.empty(), nm));
         if (directions.size() > 1) {
@@ -103,7 +104,7 @@ final class Search {
     }
     for (int z : enough) {
       Suspect best = null;
-      for (Part part : parts(z, true)) {
+      for (Part part : parts(z)) {
         looks++;
         Suspect one = shift(z, part);
         if (best == null || Math.abs(one.ratio()) > Math.abs(best.ratio())) {
@@ -266,55 +267,63 @@ final class Search {
     return sized(effect, score, information, fibres);
   }
 
+  /** What one zero's scan found, and in how many looks. */
+  private record Scanned(
+      int stepSeries, Optional<Suspect> step, int driftLooks, Optional<Suspect> drift) {}
+
   private void stepsAndDrifts(List<Suspect> out) {
-    List<Suspect> steps = new ArrayList<>();
-    List<Suspect> drifts = new ArrayList<>();
-    int stepSeries = 0;
-    int driftLooks = 0;
-    for (int z = 0; z < frame.zeros.size(); z++) {
-      if (fibresOfZero[z].length < 2 * FEWEST) {
+    List<Scanned> scans =
+        IntStream.range(0, frame.zeros.size())
+            .parallel()
+            .filter(z -> fibresOfZero[z].length >= 2 * FEWEST)
+            .mapToObj(this::scan)
+            .toList();
+    int stepSeries = scans.stream().mapToInt(Scanned::stepSeries).sum();
+    int driftLooks = scans.stream().mapToInt(Scanned::driftLooks).sum();
+    for (Scanned scan : scans) {
+      scan.step().ifPresent(s -> out.add(judged(s, Math.log(stepSeries) + s.logChance())));
+    }
+    for (Scanned scan : scans) {
+      scan.drift()
+          .ifPresent(s -> out.add(judged(s, Math.log(driftLooks) + Looks.logTwoSided(s.ratio()))));
+    }
+  }
+
+  private Scanned scan(int zero) {
+    ZeroScan scan = new ZeroScan(fit, zero, fibresOfZero[zero]);
+    if (scan.moments() < 2) {
+      return new Scanned(0, Optional.empty(), 0, Optional.empty());
+    }
+    List<Part> parts = parts(zero);
+    int series = 0;
+    Optional<Suspect> bestStep = Optional.empty();
+    for (Part part : parts) {
+      if (part.nm() != 0) {
         continue;
       }
-      ZeroScan scan = new ZeroScan(fit, z, fibresOfZero[z]);
-      if (scan.moments() < 2) {
+      series++;
+      Optional<Suspect> step = scan.largestStep(part, FEWEST);
+      if (step.isPresent()
+          && (bestStep.isEmpty() || step.get().logChance() < bestStep.get().logChance())) {
+        bestStep = step;
+      }
+    }
+    List<ZeroScan.Drifts> courses =
+        Arrays.stream(Effect.Course.values()).map(c -> scan.new Drifts(c)).toList();
+    int looks = 0;
+    Optional<Suspect> bestDrift = Optional.empty();
+    for (Part part : parts) {
+      if (part.nm() != 0 && part.direction().isPresent()) {
         continue;
       }
-      Suspect bestStep = null;
-      for (Part part : parts(z, false)) {
-        stepSeries++;
-        Optional<Suspect> step = scan.largestStep(part, FEWEST);
-        if (step.isPresent()
-            && (bestStep == null || step.get().logChance() < bestStep.logChance())) {
-          bestStep = step.get();
+      for (ZeroScan.Drifts course : courses) {
+        looks++;
+        Suspect drift = course.of(part);
+        if (bestDrift.isEmpty() || Math.abs(drift.ratio()) > Math.abs(bestDrift.get().ratio())) {
+          bestDrift = Optional.of(drift);
         }
       }
-      if (bestStep != null) {
-        steps.add(bestStep);
-      }
-      Suspect bestDrift = null;
-      List<ZeroScan.Drifts> courses =
-          Arrays.stream(Effect.Course.values()).map(c -> scan.new Drifts(c)).toList();
-      for (Part part : parts(z, true)) {
-        if (part.nm() != 0 && part.direction().isPresent()) {
-          continue;
-        }
-        for (ZeroScan.Drifts course : courses) {
-          driftLooks++;
-          Suspect drift = course.of(part);
-          if (bestDrift == null || Math.abs(drift.ratio()) > Math.abs(bestDrift.ratio())) {
-            bestDrift = drift;
-          }
-        }
-      }
-      if (bestDrift != null) {
-        drifts.add(bestDrift);
-      }
     }
-    for (Suspect s : steps) {
-      out.add(judged(s, Math.log(stepSeries) + s.logChance()));
-    }
-    for (Suspect s : drifts) {
-      out.add(judged(s, Math.log(driftLooks) + Looks.logTwoSided(s.ratio())));
-    }
+    return new Scanned(series, bestStep, looks, bestDrift);
   }
 }
