@@ -18,6 +18,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.stream.IntStream;
 
 /**
  * The readings that the joint estimate rests on, as arrays: loss less expected loss, by fibre. A
@@ -31,6 +32,9 @@ final class Frame {
 
   /** Places and positions with fewer fibres than this get no part of their own. */
   static final int ENOUGH_FIBRES = 6;
+
+  /** Readings that one thread takes at a time. */
+  private static final int CHUNK = 8192;
 
   private static final int MOST_PLACES = 120;
   private static final int MOST_CABLES = 40;
@@ -164,26 +168,19 @@ final class Frame {
     }
     this.excess = new double[m];
     this.seconds = new double[m];
+    long[] second = new long[m];
+    int chunks = (m + CHUNK - 1) / CHUNK;
+    IntStream.range(0, chunks)
+        .parallel()
+        .forEach(
+            chunk -> take(levelIndex, second, chunk * CHUNK, Math.min(m, (chunk + 1) * CHUNK)));
     long first = Long.MAX_VALUE;
-    for (int r = 0; r < m; r++) {
-      first = Math.min(first, reading[r].reading().measuredAt().getEpochSecond());
+    for (long one : second) {
+      first = Math.min(first, one);
     }
     this.firstSecond = first;
-    int[] lastOfCase = new int[Family.MOST_CASES];
-    Arrays.fill(lastOfCase, -1);
     for (int r = 0; r < m; r++) {
-      AssessedReading one = reading[r];
-      ZeroLevel level = one.level().orElseThrow();
-      int at = lastOfCase[caseOf[r]];
-      // Readings of a case follow one another under the same level.
-      if (at < 0 || levels.get(at).level() != level) {
-        at = Objects.requireNonNull(levelIndex.get(level));
-        lastOfCase[caseOf[r]] = at;
-      }
-      levelOf[r] = at;
-      double residual = one.lossDb() - one.expectedDb();
-      excess[r] = Math.max(-WILDEST_DB, Math.min(WILDEST_DB, residual));
-      seconds[r] = one.reading().measuredAt().getEpochSecond() - first;
+      seconds[r] = second[r] - first;
     }
     this.pattern = new double[families.size()][];
     for (Family f : families) {
@@ -199,6 +196,26 @@ final class Frame {
     this.groups = new Groups(this);
     this.testOrder = inTestOrder();
     this.fibresOfZero = byZero();
+  }
+
+  /** Level, excess and time of some readings. */
+  private void take(Map<ZeroLevel, Integer> levelIndex, long[] second, int from, int to) {
+    int[] lastOfCase = new int[Family.MOST_CASES];
+    Arrays.fill(lastOfCase, -1);
+    for (int r = from; r < to; r++) {
+      AssessedReading one = reading[r];
+      ZeroLevel level = one.level().orElseThrow();
+      int at = lastOfCase[caseOf[r]];
+      // Readings of a case follow one another under the same level.
+      if (at < 0 || levels.get(at).level() != level) {
+        at = Objects.requireNonNull(levelIndex.get(level));
+        lastOfCase[caseOf[r]] = at;
+      }
+      levelOf[r] = at;
+      double residual = one.lossDb() - one.expectedDb();
+      excess[r] = Math.max(-WILDEST_DB, Math.min(WILDEST_DB, residual));
+      second[r] = one.reading().measuredAt().getEpochSecond();
+    }
   }
 
   private void describeFibres() {

@@ -320,7 +320,7 @@ final class JointFit {
   JointFit withAlikeCables() {
     JointFit next = new JointFit(frame, scatter, effects, true);
     next.startFrom(this);
-    next.solve(CLOSELY_DB);
+    next.findParts(CLOSELY_DB);
     return next;
   }
 
@@ -446,8 +446,14 @@ final class JointFit {
     }
   }
 
-  /** Builds the information once and finds the mode. */
+  /** Builds the information once, finds the mode, and the residuals and scores there. */
   private void solve(double toDb) {
+    findParts(toDb);
+    gradient(new double[levelCount], new double[border]);
+  }
+
+  /** Builds the information once and finds the mode. */
+  private void findParts(double toDb) {
     for (int g = 0; g < groups.length; g++) {
       groups[g] = columnsOf(g);
     }
@@ -461,7 +467,6 @@ final class JointFit {
         break;
       }
     }
-    gradient(levelStep, partStep);
   }
 
   /** Readings that each effect touches, and what it adds to them. */
@@ -674,32 +679,40 @@ final class JointFit {
 
   private void eliminate(double[][] own, double[][] across, double[] corner) {
     solved = new double[blocks.length][];
+    IntStream.range(0, blocks.length).parallel().forEach(b -> solveBlock(b, own[b], across));
     for (int b = 0; b < blocks.length; b++) {
       int k = blocks[b].length;
       int m = touched[b].length;
-      inverse[b] = inverted(own[b], k);
-      double[] y = new double[k * m];
-      for (int i = 0; i < k; i++) {
-        for (int t = 0; t < m; t++) {
-          double sum = 0;
-          for (int j = 0; j < k; j++) {
-            sum += inverse[b][i * k + j] * across[blocks[b][j]][t];
-          }
-          y[i * m + t] = sum;
-        }
-      }
-      solved[b] = y;
+      double[] y = solved[b];
       for (int t = 0; t < m; t++) {
+        int row = touched[b][t] * border;
         for (int u = 0; u < m; u++) {
           double sum = 0;
           for (int j = 0; j < k; j++) {
             sum += across[blocks[b][j]][t] * y[j * m + u];
           }
-          corner[touched[b][t] * border + touched[b][u]] -= sum;
+          corner[row + touched[b][u]] -= sum;
         }
       }
     }
     borderInverse = inverted(corner, border);
+  }
+
+  private void solveBlock(int b, double[] own, double[][] across) {
+    int k = blocks[b].length;
+    int m = touched[b].length;
+    inverse[b] = inverted(own, k);
+    double[] y = new double[k * m];
+    for (int i = 0; i < k; i++) {
+      for (int j = 0; j < k; j++) {
+        double times = inverse[b][i * k + j];
+        double[] from = across[blocks[b][j]];
+        for (int t = 0; t < m; t++) {
+          y[i * m + t] += times * from[t];
+        }
+      }
+    }
+    solved[b] = y;
   }
 
   private static double[] inverted(double[] values, int n) {
