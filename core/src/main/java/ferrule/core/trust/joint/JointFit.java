@@ -42,6 +42,14 @@ final class JointFit {
   private static final double CABLE_PATTERN_SD = 0.010;
   private static final double INNER_SD = 0.08;
   private static final double SPLICE_SD = 0.03;
+
+  /**
+   * How far an inner connection, and a splice, may lie from the pattern of the whole at one
+   * wavelength, dB: those inside need not lose by lateral offset alone.
+   */
+  private static final double INNER_PATTERN_SD = 0.02;
+
+  private static final double SPLICE_PATTERN_SD = 0.008;
   private static final double BIAS_SD = 0.008;
   private static final double PLACE_SD = 0.008;
 
@@ -109,7 +117,7 @@ final class JointFit {
     int at = 0;
     for (Family family : frame.families) {
       familyBase[family.index()] = at;
-      at += 3 + 2 * family.wavelengths();
+      at += 3 + 4 * family.wavelengths();
     }
     this.bias = at++;
     this.placeBase = at;
@@ -147,8 +155,10 @@ final class JointFit {
       borderPrecision[b + 1] = precision(INNER_SD);
       borderPrecision[b + 2] = precision(SPLICE_SD);
       for (int w = 0; w < family.wavelengths(); w++) {
-        borderPrecision[b + 3 + 2 * w] = precision(CONNECTION_PATTERN_SD);
-        borderPrecision[b + 4 + 2 * w] = precision(glassSd(family, family.nm(w)));
+        borderPrecision[b + 3 + 4 * w] = precision(CONNECTION_PATTERN_SD);
+        borderPrecision[b + 4 + 4 * w] = precision(glassSd(family, family.nm(w)));
+        borderPrecision[b + 5 + 4 * w] = precision(INNER_PATTERN_SD);
+        borderPrecision[b + 6 + 4 * w] = precision(SPLICE_PATTERN_SD);
       }
     }
     borderPrecision[bias] = precision(BIAS_SD);
@@ -408,8 +418,14 @@ final class JointFit {
       if (!any) {
         continue;
       }
-      columns.add(b + 3 + 2 * w, alone, false);
-      columns.add(b + 4 + 2 * w, alone, true);
+      columns.add(b + 3 + 4 * w, alone, false);
+      columns.add(b + 4 + 4 * w, alone, true);
+      if (frame.connections[i] > 0) {
+        columns.add(b + 5 + 4 * w, times(alone, frame.connections[i]), false);
+      }
+      if (frame.splices[i] > 0) {
+        columns.add(b + 6 + 4 * w, times(alone, frame.splices[i]), false);
+      }
       if (frame.cable[i] >= 0) {
         columns.add(cableBase[frame.cable[i]] + 1 + 2 * w, alone, false);
         columns.add(cableBase[frame.cable[i]] + 2 + 2 * w, alone, true);
