@@ -273,8 +273,9 @@ final class ZeroScan {
       if (boundary
           && after >= fewest
           && total - after >= fewest
-          && linksAfter >= Search.FEWEST_LINKS
-          && links - linksAfter >= Search.FEWEST_LINKS) {
+          && (insideLink(previous, k)
+              || (linksAfter >= Search.FEWEST_LINKS
+                  && links - linksAfter >= Search.FEWEST_LINKS))) {
         double information = h - squared(u);
         if (information > 1e-6 && score * score > best * best * information) {
           best = Math.abs(score) / Math.sqrt(information);
@@ -330,6 +331,15 @@ final class ZeroScan {
             1 / Math.sqrt(bestInformation),
             Looks.logLargestCut(best, total, fewest),
             bestAfter));
+  }
+
+  /**
+   * Whether two readings are of fibres of one link that are mated one by one: a cut between them
+   * cannot be a trait of the link.
+   */
+  private boolean insideLink(int one, int two) {
+    return linkAt[fibreAt[one]] == linkAt[fibreAt[two]]
+        && !frame.linkOf(fibres[fibreAt[two]]).a().connector().isArray();
   }
 
   /** Which of the zero's levels a part holds. */
