@@ -284,14 +284,19 @@ final class JointFit {
 
   /** Fits a job: scatter, then estimate, then both once more. */
   static JointFit of(Frame frame) {
-    Scatter scatter = Scatter.of(frame, frame.excess);
-    JointFit first = new JointFit(frame, scatter, List.of(), false);
-    first.solve();
+    JointFit first = of(frame, Scatter.of(frame, frame.excess));
     Scatter better = Scatter.of(frame, first.withoutLevels());
     JointFit second = new JointFit(frame, better, List.of(), false);
     second.startFrom(first);
     second.solve();
     return second;
+  }
+
+  /** Fits a job whose scatter is known beforehand. */
+  static JointFit of(Frame frame, Scatter scatter) {
+    JointFit fit = new JointFit(frame, scatter, List.of(), false);
+    fit.solve();
+    return fit;
   }
 
   /** Fits again with other effects and the same scatter. */
