@@ -10,6 +10,9 @@ import java.util.Set;
 /** The readings under one zero in the order of time, tried for steps and drifts. */
 final class ZeroScan {
 
+  /** Share of an effect's information that must be left beside all that is in the fit. */
+  private static final double LEAST_NEW = 1e-4;
+
   private final JointFit fit;
   private final Frame frame;
   private final int zero;
@@ -131,6 +134,15 @@ final class ZeroScan {
     return count;
   }
 
+  /**
+   * Whether an effect says anything that is not in the fit already. Of one taken in before, only
+   * the weight of its wide prior is left; measured by that, the last digits of a fit that stopped
+   * short would look like an enormous effect.
+   */
+  private static boolean isNew(double information, double whole) {
+    return information > Math.max(1e-6, LEAST_NEW * whole);
+  }
+
   private double explained(double[] g) {
     double sum = 0;
     for (int i = 0; i < width; i++) {
@@ -194,7 +206,7 @@ final class ZeroScan {
           && linksAfter.size() >= Search.FEWEST_LINKS
           && links - linksAfter.size() >= Search.FEWEST_LINKS) {
         double information = h - explained(g);
-        if (information > 1e-6) {
+        if (isNew(information, h)) {
           double t = score / Math.sqrt(information);
           if (Math.abs(t) > best) {
             best = Math.abs(t);
@@ -279,6 +291,9 @@ final class ZeroScan {
       }
     }
     double information = Math.max(h - explained(g), 1e-9);
+    if (!isNew(information, h)) {
+      score = 0;
+    }
     return new Suspect(
         effect,
         score / information,
