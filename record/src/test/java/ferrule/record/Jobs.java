@@ -100,6 +100,23 @@ public final class Jobs {
     return new Jobs().judge();
   }
 
+  /** Values without sense under one zero, among ordinary ones; every third fibre has one. */
+  public static Judgement wild() {
+    double[] wild = {1e6, -1e6, 1e-300, 1e300, -1e300, Double.MAX_VALUE, -Double.MAX_VALUE};
+    Jobs jobs = new Jobs().kit();
+    jobs.zero("R1", FibreKind.SINGLE_MODE, Method.ONE_CORD, 0.08, STORED_SM_DBM);
+    jobs.links(1, 4, FibreCategory.OS2, "Block A, riser 1", "Block A, panel ");
+    jobs.readLinks(1, 4, "R1");
+    for (int i = 0; i < 16; i++) {
+      String link = "K00" + (1 + i / 4);
+      int fibre = 1 + 3 * (i % 4);
+      Direction direction = i % 2 == 0 ? Direction.A_TO_B : Direction.B_TO_A;
+      jobs.fault(link, fibre, "R1", 1310, direction, wild[i % wild.length]);
+      jobs.fault(link, fibre, "R1", 1550, direction, wild[(i + 3) % wild.length]);
+    }
+    return jobs.judge();
+  }
+
   /** Some 300 fibres with every kind of doubt but ungraded faces. */
   public static Judgement mixed() {
     return mixedJob().judge();

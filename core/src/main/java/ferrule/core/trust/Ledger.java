@@ -44,6 +44,9 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Ledger {
 
+  /** Wilder losses are worked with as this, dB, so that sums and differences stay numbers. */
+  private static final double LARGEST_DB = 1e300;
+
   private final Job job;
   private final Map<String, Integer> linkIndex;
   private final int[] firstSlot;
@@ -185,6 +188,10 @@ public final class Ledger {
     return assessed;
   }
 
+  private static double bounded(double loss) {
+    return Math.max(-LARGEST_DB, Math.min(LARGEST_DB, loss));
+  }
+
   private AssessedReading assess(
       int index,
       Reading reading,
@@ -209,9 +216,10 @@ public final class Ledger {
     Zero zero = openZero == null ? null : openZero.zero;
     ZeroLevel level = openLevel == null ? null : openLevel.level;
     double loss =
-        reading.hasLoss()
-            ? reading.lossDb()
-            : level == null ? Double.NaN : level.power().value() - reading.powerDbm();
+        bounded(
+            reading.hasLoss()
+                ? reading.lossDb()
+                : level == null ? Double.NaN : level.power().value() - reading.powerDbm());
     Link link = linkAt < 0 ? null : job.links().get(linkAt);
     if (link == null || reading.fibre() < 1 || reading.fibre() > link.fibres()) {
       return new AssessedReading(

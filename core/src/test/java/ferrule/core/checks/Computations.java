@@ -19,7 +19,7 @@ import java.util.function.ToDoubleFunction;
 public final class Computations {
 
   private static final Set<String> CONFIDENCES =
-      Set.of("published", "secondhand", "computed", "computed-2", "assumed");
+      Set.of("published", "secondhand", "computed", "computed-2", "mc", "assumed");
 
   private final Map<String, Function<Check, Object>> byId = new LinkedHashMap<>();
 

@@ -291,6 +291,19 @@ class JudgementJsonTest {
     assertThat(text).contains("null").doesNotContain("NaN").doesNotContain("Infinity");
   }
 
+  /** Strict JSON has no other numbers than finite ones; the parser takes no others. */
+  @Test
+  void wildValuesAreWrittenAsNumbers() throws IOException {
+    Judgement judgement = Jobs.wild();
+    String text = text(judgement, false);
+    assertThat(text).contains("1.7976931348623157E308");
+    assertThat(text).doesNotContain("NaN").doesNotContain("Infinity");
+    JsonNode json = MAPPER.readTree(text);
+    assertThat(json.get("doubts")).isNotEmpty();
+    assertThat(json.get("totals").get("proved").asInt())
+        .isLessThan(json.get("totals").get("fibres").asInt());
+  }
+
   @Test
   void standsOnOneLineUnlessIndented() throws IOException {
     Judgement judgement = Jobs.named("two\nlines \u2028 \uD83D\uDE00", "o", "p\r\nq");

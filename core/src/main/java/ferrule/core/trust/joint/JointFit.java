@@ -305,14 +305,23 @@ final class JointFit {
 
   /** Fits a job: scatter, then estimate, then both once more. */
   static JointFit of(Frame frame) {
-    Scatter scatter = Scatter.of(frame, frame.excess);
-    JointFit first = new JointFit(frame, scatter, List.of(), false);
-    first.solve(ROUGHLY_DB);
+    JointFit first = of(frame, Scatter.of(frame, frame.excess), ROUGHLY_DB);
     Scatter better = Scatter.of(frame, first.withoutLevels());
     JointFit second = new JointFit(frame, better, List.of(), false);
     second.startFrom(first);
     second.solve(CLOSELY_DB);
     return second;
+  }
+
+  /** Fits a job whose scatter is known beforehand. */
+  static JointFit of(Frame frame, Scatter scatter) {
+    return of(frame, scatter, CLOSELY_DB);
+  }
+
+  private static JointFit of(Frame frame, Scatter scatter, double toDb) {
+    JointFit fit = new JointFit(frame, scatter, List.of(), false);
+    fit.solve(toDb);
+    return fit;
   }
 
   /** Fits again with other effects and the same scatter. */
@@ -449,6 +458,49 @@ final class JointFit {
     return result;
   }
 
+  /** The border columns that one fibre touches, effects included. */
+  final class Touch {
+    int[] column = new int[32];
+    double[][] x = new double[32][Family.MOST_CASES];
+    int size;
+
+    void of(int i) {
+      size = 0;
+      GroupColumns shared = groups[frame.groups.of[i]];
+      int d = frame.start[i + 1] - frame.start[i];
+      for (int t = 0; t < shared.size; t++) {
+        double[] row = next(shared.column[t]);
+        double h = shared.perKm[t] ? frame.km[i] : 1;
+        for (int k = 0; k < d; k++) {
+          row[k] = h * shared.x[t][k];
+        }
+      }
+      for (int e = 0; e < effects.size(); e++) {
+        boolean any = false;
+        double[] values = next(base + e);
+        for (int k = 0; k < d; k++) {
+          values[k] = effects.get(e).at(frame, i, frame.start[i] + k);
+          any |= values[k] != 0;
+        }
+        if (!any) {
+          size--;
+        }
+      }
+    }
+
+    private double[] next(int which) {
+      if (size == column.length) {
+        column = Arrays.copyOf(column, size * 2);
+        x = Arrays.copyOf(x, size * 2);
+        for (int k = size; k < x.length; k++) {
+          x[k] = new double[Family.MOST_CASES];
+        }
+      }
+      column[size] = which;
+      return x[size++];
+    }
+  }
+
   /** Takes a border column, what it adds to each of a fibre's readings, and whether by the km. */
   interface ColumnTaker {
     void take(int column, double[] x, boolean timesKm);
@@ -527,7 +579,7 @@ final class JointFit {
         }
       }
     }
-    touch();
+    findTouched();
     double[][] across = new double[levelCount][];
     for (int l = 0; l < levelCount; l++) {
       across[l] = new double[touched[blockOf[l]].length];
@@ -554,7 +606,7 @@ final class JointFit {
   }
 
   /** Finds the border columns that each block shares readings with. */
-  private void touch() {
+  private void findTouched() {
     int words = (border + 63) / 64;
     long[] bits = new long[blocks.length * words];
     for (int g = 0; g < groups.length; g++) {
@@ -934,6 +986,11 @@ final class JointFit {
   /** Information that a fibre's readings give, row by row, 1/dB². */
   double[] information(int fibre) {
     return scatter.algebra(fibre).information();
+  }
+
+  /** A fresh view of what fibres touch. */
+  Touch touch() {
+    return new Touch();
   }
 
   int borderSize() {

@@ -18,7 +18,7 @@ final class Looks {
   static final double DRIFT = 0.0006;
 
   /** By a high panel. */
-  static final double PLACE = 0.0010;
+  static final double PLACE = 0.0018;
 
   /** By a high position. */
   static final double POSITION = 0.0008;

@@ -81,6 +81,33 @@ final class Scatter {
     return scatter;
   }
 
+  /**
+   * Scatter that is known beforehand: fibres of every family differ by a normal part and by nothing
+   * else. With it the estimate is a textbook's mixed model of given variances, and its algebra can
+   * be compared with one.
+   *
+   * @param partSdDb spread of that part, dB at 1310 nm or the like
+   */
+  static Scatter known(Frame frame, double partSdDb) {
+    Scatter scatter = new Scatter(frame);
+    for (Family family : frame.families) {
+      int f = family.index();
+      int m = family.wavelengths();
+      double[][] part = new double[m][m];
+      for (int j = 0; j < m; j++) {
+        for (int k = 0; k < m; k++) {
+          part[j][k] = partSdDb * partSdDb * family.patternOf(j) * family.patternOf(k);
+        }
+      }
+      scatter.shared[f] = part;
+      scatter.within[f] = new double[m][m];
+      scatter.linkShared[f] = new double[m][m];
+      scatter.linkWithin[f] = new double[m][m];
+      scatter.law[f] = SkewLaw.normal(partSdDb);
+    }
+    return scatter;
+  }
+
   /** Robust spread of a fibre's part in a family, dB at 1310 nm or the like. */
   double partSdDb(Family family) {
     double a = family.patternOf(0);

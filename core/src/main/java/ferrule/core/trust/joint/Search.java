@@ -49,6 +49,7 @@ final class Search {
     positions(all);
     biases(all);
     all.removeIf(s -> !Double.isFinite(s.sizeDb()) || !Double.isFinite(s.logChance()));
+    all.removeIf(s -> fit.effects.contains(s.effect()));
     all.sort(Comparator.comparingDouble(Suspect::logChance));
     return all;
   }

@@ -48,8 +48,8 @@ final class SkewLaw {
       squares += score * score;
       mean += score;
     }
-    int n = Math.max(1, sample.length);
-    mean /= n;
+    int n = sample.length;
+    mean /= Math.max(1, n);
     double usual = skewed ? Math.exp(sigma * sigma / 2) / (sigma * scale) : 1 / sigma;
     // A handful of values says little of slope and power: lean on the law itself.
     double lean = 20;

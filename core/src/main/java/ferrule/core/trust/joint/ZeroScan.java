@@ -18,8 +18,11 @@ import org.ejml.interfaces.decomposition.CholeskyDecomposition_F64;
  */
 final class ZeroScan {
 
-  /** A step that scatters less than this from nothing cannot ring, whatever the job's size. */
+  /** A step of fewer standard deviations cannot ring: its chance is not worked out. */
   private static final double LEAST_RATIO = 3;
+
+  /** Share of an effect's information that must be left beside all that is in the fit. */
+  private static final double LEAST_NEW = 1e-4;
 
   private final JointFit fit;
   private final Frame frame;
@@ -234,6 +237,15 @@ final class ZeroScan {
     return count;
   }
 
+  /**
+   * Whether an effect says anything that is not in the fit already. Of one taken in before, only
+   * the weight of its wide prior is left; measured by that, the last digits of a fit that stopped
+   * short would look like an enormous effect.
+   */
+  private static boolean isNew(double information, double whole) {
+    return information > Math.max(1e-6, LEAST_NEW * whole);
+  }
+
   /** The step that fits best, {@code logChance} the bare chance within this series. */
   Optional<Suspect> largestStep(Part part, int fewest) {
     boolean[] held = held(part);
@@ -277,7 +289,7 @@ final class ZeroScan {
               || (linksAfter >= Search.FEWEST_LINKS
                   && links - linksAfter >= Search.FEWEST_LINKS))) {
         double information = h - squared(u);
-        if (information > 1e-6 && score * score > best * best * information) {
+        if (isNew(information, h) && score * score > best * best * information) {
           best = Math.abs(score) / Math.sqrt(information);
           bestFrom = frame.seconds[readings[previous]];
           bestScore = score;
@@ -321,7 +333,7 @@ final class ZeroScan {
       }
       previous = k;
     }
-    if (best < LEAST_RATIO) {
+    if (best == 0) {
       return Optional.empty();
     }
     return Optional.of(
@@ -329,7 +341,7 @@ final class ZeroScan {
             new Effect.Step(zero, part, bestFrom),
             bestScore / bestInformation,
             1 / Math.sqrt(bestInformation),
-            Looks.logLargestCut(best, total, fewest),
+            best < LEAST_RATIO ? 0 : Looks.logLargestCut(best, total, fewest),
             bestAfter));
   }
 
@@ -437,6 +449,9 @@ final class ZeroScan {
         }
       }
       double information = Math.max(h - squared(u), 1e-9);
+      if (!isNew(information, h)) {
+        s = 0;
+      }
       return new Suspect(
           new Effect.Drift(zero, part, from, to, course),
           s / information,

@@ -94,8 +94,9 @@ record LengthSetting(
   }
 
   private static boolean isScale(LengthLine line) {
-    return line.scale() < LengthRegression.LEAST_TAKE_UP
-        || line.scale() > LengthRegression.MOST_TAKE_UP;
+    return line.usable()
+        && (line.scale() < LengthRegression.LEAST_TAKE_UP
+            || line.scale() > LengthRegression.MOST_TAKE_UP);
   }
 
   /**

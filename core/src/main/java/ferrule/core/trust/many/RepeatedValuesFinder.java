@@ -21,6 +21,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -34,6 +35,7 @@ import org.jspecify.annotations.Nullable;
  * that two honest fibres agree, at a place as far out as theirs. A list that repeats another in
  * order multiplies the chances of its members. The doubt rings when fewer than {@value #EXPECTED}
  * such coincidences were to be expected in the whole job. Of the two, the later one is the subject.
+ * Where every reading of the job is one number, the job is ({@link OneNumber}).
  */
 public final class RepeatedValuesFinder implements DoubtFinder {
 
@@ -78,6 +80,11 @@ public final class RepeatedValuesFinder implements DoubtFinder {
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
     if (!anythingRepeats(ledger)) {
+      return;
+    }
+    Optional<Doubt> oneNumber = OneNumber.doubt(ledger);
+    if (oneNumber.isPresent()) {
+      out.accept(oneNumber.get());
       return;
     }
     List<List<ValueSet>> byCases = new ArrayList<>();

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import ferrule.core.checks.Check;
 import ferrule.core.checks.CheckFile;
 import ferrule.core.checks.Computations;
+import ferrule.core.checks.TextbookStatistics;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -41,6 +42,19 @@ class CoincidenceChecksTest {
   @Test
   void everyComputationHasARow() {
     CORE.assertEveryComputationHasARow(rows());
+  }
+
+  /** Two printed alike: the closed form against sums over all cells, itself checked for n alike. */
+  @Test
+  void theClosedFormIsTheSumOverAllCells() {
+    for (double step : new double[] {0.001, 0.01, 0.05, 0.1}) {
+      for (double sigma : new double[] {0.002, 0.01, 0.03, 0.11, 0.4}) {
+        double expected = TextbookStatistics.printedAlike(sigma, step, 2);
+        assertThat(Coincidence.printedAlike(sigma, step))
+            .as("sigma %s, step %s", sigma, step)
+            .isCloseTo(expected, within(2e-5 + 1e-4 * expected));
+      }
+    }
   }
 
   @Test
