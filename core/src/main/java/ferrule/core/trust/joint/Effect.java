@@ -149,7 +149,7 @@ sealed interface Effect {
 
     @Override
     public double leastSizeDb() {
-      return 0.05;
+      return 0.07;
     }
   }
 }
