@@ -126,8 +126,8 @@ public final class AssessedReading {
   }
 
   /**
-   * The loss, dB: as handed in, or else stored power less the power read; NaN if neither can be
-   * had.
+   * The loss, dB: as handed in, or else stored power less the power read, beyond 1e300 that; NaN if
+   * neither can be had.
    */
   public double lossDb() {
     return lossDb;

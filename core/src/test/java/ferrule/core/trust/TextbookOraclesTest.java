@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import ferrule.core.checks.TextbookStatistics;
 import ferrule.core.checks.TextbookStatistics.Cut;
+import ferrule.core.fixture.JobFixture;
 import ferrule.core.trust.PlantedJobs.Planted;
 import java.util.Arrays;
 import java.util.List;
@@ -13,6 +14,8 @@ import java.util.SplittableRandom;
 import java.util.function.IntToDoubleFunction;
 import org.apache.commons.statistics.distribution.TDistribution;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Ferrule's doubts against textbook statistics of the same jobs, each at its own alarm level: a
@@ -124,6 +127,24 @@ class TextbookOraclesTest {
     }
     // A cumulative sum is off 0 before a step a good part of the time.
     assertThat(nearCusum).isGreaterThanOrEqualTo(18);
+  }
+
+  /**
+   * The surer a step, the less its information leaves for the same step a second time; taken in
+   * twice, it once shared its size with itself until none was left.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.2, 0.3, 0.4, 0.6, 1.0, 3.0})
+  void aStepAmongReadingsThatHardlyScatterIsFoundOnce(double db) {
+    JobFixture job = HostileScenes.ordinary(3, 1, 40, 1);
+    job.change(r -> PlantedJobs.number(r.link()) >= 20, JobFixture.loss(r -> r.lossDb() + db));
+    assertThat(PlantedJobs.doubts(job, DoubtKind.LEVEL_STEP))
+        .singleElement()
+        .satisfies(
+            d -> {
+              assertThat(PlantedJobs.reached(d)).hasSize(20).startsWith(20);
+              assertThat(d.measure("step_db").orElseThrow()).isCloseTo(db, within(0.02));
+            });
   }
 
   @Test
