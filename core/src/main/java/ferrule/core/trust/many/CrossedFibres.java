@@ -19,9 +19,9 @@ import java.util.Set;
  * pairs of links. If both losses are known they must not speak plainly against the exchange. Of
  * several partners the best fitting is taken, the same fibre number first.
  *
- * <p>Chance makes pairs of misfits too: were each misfit of any length that the schedule holds,
- * {@code (sum p)^2 / 2} pairs would be expected, with {@code p} the share of links that a misfit
- * fits. Unless ten times as many are found, none is named.
+ * <p>Chance makes pairs of misfits too: were each misfit of any length that the schedule holds, the
+ * sum of {@code p q} over all pairs of misfits would be expected, with {@code p} and {@code q} the
+ * shares of links that each of them fits. Unless five times as many are found, none is named.
  *
  * <p>A fibre without a measured length is placed by its loss, from five deviations on, and only
  * where no more than {@value #MOST_BY_LOSS} fibres are so far off.
@@ -38,7 +38,7 @@ final class CrossedFibres {
   private static final double LOSS_CAP = 8;
   private static final double LOSS_AGAINST = -6;
   private static final double CHANCE = 0.005;
-  private static final double MOST_BY_CHANCE = 0.1;
+  private static final double MOST_BY_CHANCE = 0.2;
   private static final double SAME_NUMBER = 12;
   private static final int MOST_PARTNER_LINKS = 64;
   private static final int MOST_PARTNERS_IN_LINK = 4;
@@ -88,14 +88,14 @@ final class CrossedFibres {
       }
     }
     List<CrossedPair> pairs = matched(candidates);
-    double sum = 0;
-    for (Group group : groups) {
-      int slot = sorted[group.from()];
-      double length = misfit.lengthM(slot);
+    double[] shares = new double[groups.size()];
+    for (int g = 0; g < shares.length; g++) {
+      double length = misfit.lengthM(sorted[groups.get(g).from()]);
       double reach = FITS_BY_CHANCE * misfit.sdM(Math.max(0, length));
-      sum += (double) Ranks.between(scheduled, length - reach, length + reach) / scheduled.length;
+      shares[g] =
+          (double) Ranks.between(scheduled, length - reach, length + reach) / scheduled.length;
     }
-    return byChance(sum, pairs) ? List.of() : pairs;
+    return byChance(shares, pairs) ? List.of() : pairs;
   }
 
   private List<CrossedPair> byLoss() {
@@ -106,30 +106,36 @@ final class CrossedFibres {
     int links = linksWith(false).length;
     List<Candidate> candidates = new ArrayList<>();
     List<Group> groups = groups(off);
-    double sum = 0;
     for (int slot : off) {
       for (Group group : groups) {
         partners(slot, group, off, links, candidates);
       }
     }
-    for (Group group : groups) {
+    double[] shares = new double[groups.size()];
+    for (int g = 0; g < shares.length; g++) {
       int fits = 0;
       for (int link = 0; link < profile.links(); link++) {
-        fits += Math.abs(misfit.of(off[group.from()], link)) < FITS_BY_CHANCE ? 1 : 0;
+        fits += Math.abs(misfit.of(off[groups.get(g).from()], link)) < FITS_BY_CHANCE ? 1 : 0;
       }
-      sum += (double) fits / links;
+      shares[g] = (double) fits / links;
     }
     List<CrossedPair> pairs = matched(candidates);
-    return byChance(sum, pairs) ? List.of() : pairs;
+    return byChance(shares, pairs) ? List.of() : pairs;
   }
 
-  private boolean byChance(double sum, List<CrossedPair> pairs) {
+  private boolean byChance(double[] shares, List<CrossedPair> pairs) {
+    double sum = 0;
+    double squares = 0;
+    for (double share : shares) {
+      sum += share;
+      squares += share * share;
+    }
     Set<Long> links = new HashSet<>();
     for (CrossedPair pair : pairs) {
       links.add(
           (long) profile.linkOf(pair.first()) << Integer.SIZE | profile.linkOf(pair.second()));
     }
-    return sum * sum / 2 > MOST_BY_CHANCE * Math.max(1, links.size());
+    return (sum * sum - squares) / 2 > MOST_BY_CHANCE * Math.max(1, links.size());
   }
 
   /** Scheduled lengths of the links that have fibres with (or without) a length; ascending. */
