@@ -13,6 +13,7 @@ import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Separation;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.joint.JointEstimate.Finding;
@@ -59,9 +60,15 @@ public final class JointDoubts implements DoubtFinder {
       for (Suspect suspect : together) {
         List<Suspect> rivals = new ArrayList<>(together);
         rivals.remove(suspect);
+        List<Separation> separations =
+            rivals.stream()
+                .map(r -> suspect == finding.suspect() ? r.effect() : suspect.effect())
+                .distinct()
+                .flatMap(e -> Optional.ofNullable(finding.separations().get(e)).stream())
+                .toList();
         for (Doubt doubt : doubts(ledger, frame, suspect, rivals)) {
           if (said.add(doubt.kind() + " " + doubt.subject())) {
-            out.accept(doubt);
+            out.accept(doubt.confoundedWith(separations));
           }
         }
       }

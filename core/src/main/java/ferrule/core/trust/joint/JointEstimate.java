@@ -1,9 +1,11 @@
 package ferrule.core.trust.joint;
 
 import ferrule.core.trust.Ledger;
+import ferrule.core.trust.Separation;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -33,6 +35,12 @@ public final class JointEstimate {
   private static final int MOST_FINDINGS = 60;
   private static final int MANY_ZEROS = 20;
 
+  /** For no more findings than this are separating readings sought. */
+  private static final int MOST_SEPARATED = 20;
+
+  /** And for each of them from no more alternatives than this. */
+  private static final int MOST_RIVALS = 3;
+
   /**
    * Estimated shift of one level of a zero.
    *
@@ -41,8 +49,16 @@ public final class JointEstimate {
    */
   public record LevelShift(double shiftDb, double sdDb) {}
 
-  /** A trouble taken in, with those that would have explained the data about as well. */
-  record Finding(Suspect suspect, List<Suspect> alternatives) {}
+  /**
+   * A trouble taken in, with those that would have explained the data about as well.
+   *
+   * @param separations by the effect of an alternative, what would tell the two apart
+   */
+  record Finding(Suspect suspect, List<Suspect> alternatives, Map<Effect, Separation> separations) {
+    Finding(Suspect suspect, List<Suspect> alternatives) {
+      this(suspect, alternatives, Map.of());
+    }
+  }
 
   private final Optional<JointFit> fit;
   private final List<Finding> findings;
@@ -83,7 +99,11 @@ public final class JointEstimate {
       fit = fit.with(findings.stream().map(f -> f.suspect().effect()).toList());
       findings = settled(fit, findings);
     }
-    return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit));
+    if (findings.stream().allMatch(f -> f.alternatives().isEmpty())) {
+      return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit));
+    }
+    Settled settled = decided(new Settled(fit, findings));
+    return new JointEstimate(Optional.of(settled.fit()), separated(settled), shifts(settled.fit()));
   }
 
   /** The best; in a job of many zeros also the best of every other zero, for they hardly meet. */
@@ -195,6 +215,82 @@ public final class JointEstimate {
               finding.alternatives()));
     }
     return settled;
+  }
+
+  private record Settled(JointFit fit, List<Finding> findings) {}
+
+  /**
+   * What readings taken twice, under two zeros, tell of findings and their alternatives: those that
+   * they rule out are left out, and an alternative that they prefer takes the finding's place.
+   */
+  private static Settled decided(Settled before) {
+    JointFit fit = before.fit();
+    List<Finding> findings = new ArrayList<>(before.findings());
+    ReadTwice twice = new ReadTwice(fit);
+    int looked = 0;
+    for (int f = 0; f < findings.size() && looked < MOST_SEPARATED; f++) {
+      Finding finding = findings.get(f);
+      if (finding.alternatives().isEmpty()) {
+        continue;
+      }
+      looked++;
+      Suspect suspect = finding.suspect();
+      List<Suspect> open = new ArrayList<>();
+      Suspect better = null;
+      double least = -AS_GOOD;
+      for (Suspect other : finding.alternatives()) {
+        if (fit.effects.contains(other.effect())) {
+          open.add(other);
+          continue;
+        }
+        // A zero and a panel explain the same amount: one size for both.
+        boolean alike = isZeroOrPanel(suspect) && isZeroOrPanel(other);
+        double size = alike ? suspect.sizeDb() : other.sizeDb();
+        double ratio = twice.logRatio(suspect.effect(), suspect.sizeDb(), other.effect(), size);
+        if (ratio < least) {
+          better = other;
+          least = ratio;
+        } else if (ratio <= AS_GOOD) {
+          open.add(other);
+        }
+      }
+      List<Finding> changed = new ArrayList<>(findings);
+      changed.set(f, new Finding(better == null ? suspect : better, open));
+      if (better != null) {
+        JointFit other = fit.with(changed.stream().map(c -> c.suspect().effect()).toList());
+        changed = settled(other, changed);
+        if (changed.size() < findings.size()) {
+          continue;
+        }
+        fit = other;
+      }
+      findings = changed;
+    }
+    return new Settled(fit, findings);
+  }
+
+  /** Findings with the readings that would tell them from their alternatives. */
+  private static List<Finding> separated(Settled settled) {
+    JointFit fit = settled.fit();
+    Separations separations = new Separations(fit);
+    List<Finding> findings = new ArrayList<>();
+    int looked = 0;
+    for (Finding finding : settled.findings()) {
+      if (finding.alternatives().isEmpty() || looked++ >= MOST_SEPARATED) {
+        findings.add(finding);
+        continue;
+      }
+      Map<Effect, Separation> found = new HashMap<>();
+      for (Suspect other : finding.alternatives()) {
+        if (found.size() < MOST_RIVALS && !fit.effects.contains(other.effect())) {
+          separations
+              .of(finding.suspect().effect(), other.effect())
+              .ifPresent(s -> found.put(other.effect(), s));
+        }
+      }
+      findings.add(new Finding(finding.suspect(), finding.alternatives(), Map.copyOf(found)));
+    }
+    return List.copyOf(findings);
   }
 
   /** The shift of every level, its zero set free from the prior of an honest one. */

@@ -4,11 +4,14 @@ import ferrule.core.plant.Link;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashSet;
 import java.util.Optional;
 import java.util.Set;
 
 /** The readings under one zero in the order of time, tried for steps and drifts. */
 final class ZeroScan {
+
+  private static final int MOST_LEVELS = 64;
 
   private final JointFit fit;
   private final Frame frame;
@@ -23,7 +26,10 @@ final class ZeroScan {
   /** Place of that fibre in the list of the zero's fibres. */
   private final int[] fibreAt;
 
-  /** Estimated parts that these readings touch: the zero's levels, then border columns. */
+  /**
+   * Estimated parts that the fibres touch: levels, the zero's own first, then those of other zeros
+   * that a fibre was read under too; then border columns.
+   */
   private final int[] levels;
 
   private final int[] columns;
@@ -74,12 +80,27 @@ final class ZeroScan {
       fibreOf[k] = owner[order[k]];
       fibreAt[k] = place[order[k]];
     }
-    this.levels = frame.levelsOfZero[zero];
+    this.levels = levelsOf(zero, fibres);
     this.columns = fit.columnsOf(levels);
     this.width = levels.length + columns.length;
     this.covariance = fit.covarianceOf(levels, columns);
     this.shared = new double[count * width];
     fillShared();
+  }
+
+  private int[] levelsOf(int zero, int[] fibres) {
+    Set<Integer> seen = new LinkedHashSet<>();
+    for (int level : frame.levelsOfZero[zero]) {
+      seen.add(level);
+    }
+    for (int i : fibres) {
+      for (int r = frame.start[i]; r < frame.start[i + 1] && seen.size() < MOST_LEVELS; r++) {
+        if (frame.zeroOf(r) != zero) {
+          seen.add(frame.levelOf[r]);
+        }
+      }
+    }
+    return seen.stream().mapToInt(level -> level).toArray();
   }
 
   private void fillShared() {
