@@ -72,7 +72,7 @@ final class PanelJobs {
               2,
               150 + i % 7 * 20,
               new LinkEnd("Rack " + rack, id, lc),
-              new LinkEnd("Bay " + i % 3, id, lc),
+              new LinkEnd("Bay " + i / racks % 3, id, lc),
               0,
               0,
               List.of()));

@@ -2,6 +2,7 @@ package ferrule.core.trust.joint;
 
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.Direction;
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Cause;
 import ferrule.core.trust.Causes;
@@ -73,6 +74,21 @@ public final class JointDoubts implements DoubtFinder {
         }
       }
     }
+  }
+
+  @Override
+  public List<AlarmShare> alarms(Ledger ledger) {
+    List<AlarmShare> shares = new ArrayList<>();
+    estimate
+        .looks()
+        .forEach(
+            (kind, looks) ->
+                shares.add(new AlarmShare(kind, isBlocking(kind), looks, Looks.shareOf(kind))));
+    return shares;
+  }
+
+  private static boolean isBlocking(DoubtKind kind) {
+    return kind != DoubtKind.PANEL_HIGH && kind != DoubtKind.POSITION_HIGH;
   }
 
   private static List<Doubt> doubts(

@@ -1,5 +1,7 @@
 package ferrule.core.trust.joint;
 
+import ferrule.core.trust.CordShift;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Separation;
 import ferrule.core.zero.ZeroLevel;
@@ -8,6 +10,8 @@ import java.util.BitSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -63,24 +67,34 @@ public final class JointEstimate {
   private final Optional<JointFit> fit;
   private final List<Finding> findings;
   private final Map<ZeroLevel, LevelShift> shifts;
+  private final Map<DoubtKind, Integer> looks;
 
   private JointEstimate(
-      Optional<JointFit> fit, List<Finding> findings, Map<ZeroLevel, LevelShift> shifts) {
+      Optional<JointFit> fit,
+      List<Finding> findings,
+      Map<ZeroLevel, LevelShift> shifts,
+      Map<DoubtKind, Integer> looks) {
     this.fit = fit;
     this.findings = findings;
     this.shifts = shifts;
+    this.looks = looks;
   }
 
   /** Estimates a job. A job without readings that can be used has an empty estimate. */
   public static JointEstimate of(Ledger ledger) {
     Frame frame = Frame.of(ledger);
     if (frame.fibres() == 0) {
-      return new JointEstimate(Optional.empty(), List.of(), Map.of());
+      return new JointEstimate(Optional.empty(), List.of(), Map.of(), Map.of());
     }
     JointFit fit = JointFit.of(frame);
     List<Finding> findings = new ArrayList<>();
+    Map<DoubtKind, Integer> looks = Map.of();
     while (findings.size() < MOST_FINDINGS) {
-      List<Suspect> suspects = new Search(fit).suspects();
+      Search search = new Search(fit);
+      List<Suspect> suspects = search.suspects();
+      if (findings.isEmpty()) {
+        looks = search.looks();
+      }
       List<Suspect> ringing = suspects.stream().filter(Suspect::rings).toList();
       if (ringing.isEmpty()) {
         break;
@@ -100,10 +114,11 @@ public final class JointEstimate {
       findings = settled(fit, findings);
     }
     if (findings.stream().allMatch(f -> f.alternatives().isEmpty())) {
-      return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit));
+      return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit), looks);
     }
     Settled settled = decided(new Settled(fit, findings));
-    return new JointEstimate(Optional.of(settled.fit()), separated(settled), shifts(settled.fit()));
+    return new JointEstimate(
+        Optional.of(settled.fit()), separated(settled), shifts(settled.fit()), looks);
   }
 
   /** The best; in a job of many zeros also the best of every other zero, for they hardly meet. */
@@ -385,6 +400,72 @@ public final class JointEstimate {
    */
   public Optional<FibreExcess> excess(int slot) {
     return fit.flatMap(f -> FibreExcess.of(f, slot));
+  }
+
+  /**
+   * What cannot be told from a shift of one zero, in words, and what would tell them apart.
+   *
+   * @param with what it is confounded with
+   * @param separations the readings that would separate it, for the first of these or for what its
+   *     doubts name; empty if none are known
+   */
+  public record Confounded(List<String> with, List<Separation> separations) {}
+
+  /** By the id of a zero; zeros whose shift can be told are left out. Worked out at each call. */
+  public Map<String, Confounded> confounded() {
+    Map<String, Confounded> all = new LinkedHashMap<>();
+    if (fit.isEmpty()) {
+      return all;
+    }
+    Frame frame = fit.get().frame;
+    Map<Integer, List<Effect>> byRule = Confounding.of(fit.get());
+    Separations separations = new Separations(fit.get());
+    int sought = 0;
+    for (int z = 0; z < frame.zeros.size(); z++) {
+      Set<String> with = new LinkedHashSet<>();
+      List<Separation> would = new ArrayList<>();
+      for (Finding finding : findings) {
+        addRivals(frame, finding, z, with, would);
+      }
+      List<Effect> rivals = byRule.getOrDefault(z, List.of());
+      rivals.forEach(r -> with.add(Naming.plain(frame, r)));
+      if (would.isEmpty() && !rivals.isEmpty() && sought++ < MOST_SEPARATED) {
+        would.add(separations.ofSize(new Effect.Shift(z, Part.ALL), rivals.get(0), HONEST_DB));
+      }
+      if (!with.isEmpty()) {
+        all.put(frame.zeros.get(z).id(), new Confounded(List.copyOf(with), List.copyOf(would)));
+      }
+    }
+    return all;
+  }
+
+  private static void addRivals(
+      Frame frame, Finding finding, int zero, Set<String> with, List<Separation> would) {
+    List<Effect> together = new ArrayList<>();
+    together.add(finding.suspect().effect());
+    finding.alternatives().forEach(a -> together.add(a.effect()));
+    if (together.stream().noneMatch(e -> e instanceof Effect.Shift && zeroOf(e) == zero)) {
+      return;
+    }
+    for (Effect effect : together) {
+      if (zeroOf(effect) != zero) {
+        with.add(Naming.plain(frame, effect));
+      }
+      Separation separation = finding.separations().get(effect);
+      if (separation != null) {
+        would.add(separation);
+      }
+    }
+  }
+
+  /** The shift of every cord under which something was read, in the order of the zeros. */
+  public List<CordShift> cords() {
+    return fit.map(f -> Cords.of(f, Confounding.of(f))).orElse(List.of());
+  }
+
+  /** How many looks of each kind the search took. */
+  Map<DoubtKind, Integer> looks() {
+    return looks;
   }
 
   List<Finding> findings() {
