@@ -15,6 +15,7 @@ import ferrule.core.trust.Doubt;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Handling;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Separation;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.VerificationInterval;
@@ -89,6 +90,10 @@ public final class JudgementText {
     doubts(
         "Worth a look",
         judgement.doubts().stream().filter(d -> !d.blocking() && !isGap(d)).toList());
+    if (!judgement.alarm().shown().isEmpty()) {
+      out.println();
+      say(terminal.faint(judgement.alarm().shown()));
+    }
     standings(judgement);
     if (!loaded.problems().isEmpty()) {
       section("Rows that could not be used");
@@ -247,6 +252,10 @@ public final class JudgementText {
                   + " (about "
                   + Math.round(doubt.next().minutes())
                   + " min)");
+          for (Separation separation : doubt.separations()) {
+            say("      " + "The " + separation.confounded().substring("the ".length()));
+            separation.lines().forEach(line -> say("          " + line));
+          }
         });
   }
 

@@ -1,5 +1,6 @@
 package ferrule.core.trust;
 
+import java.util.List;
 import java.util.function.Consumer;
 
 /**
@@ -16,4 +17,12 @@ public interface DoubtFinder {
    * @param out takes the doubts
    */
   void find(Ledger ledger, Consumer<Doubt> out);
+
+  /**
+   * How often it would ring on a perfect job of this size, if it controls the number of its looks;
+   * empty for a finder that rests on facts or fixed bounds, and where there was nothing to look at.
+   */
+  default List<AlarmShare> alarms(Ledger ledger) {
+    return List.of();
+  }
 }

@@ -64,7 +64,10 @@ public final class Judge {
     Ledger ledger = Ledger.of(job);
     JointEstimate estimate = JointEstimate.of(ledger);
     LossCauses causes = new LossCauses(ledger, estimate);
-    List<Doubt> doubts = doubts(ledger, finders(estimate, causes));
+    List<DoubtFinder> finders = finders(estimate, causes);
+    List<Doubt> doubts = doubts(ledger, finders);
+    List<AlarmShare> alarms =
+        finders.stream().flatMap(finder -> finder.alarms(ledger).stream()).toList();
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
     List<FibreJudgement> fibres =
@@ -79,7 +82,8 @@ public final class Judge {
         doubts,
         ActionRanking.rank(ledger, fibres, causes),
         estimate,
-        causes);
+        causes,
+        new Alarm(alarms));
   }
 
   private static FibreJudgement fibre(

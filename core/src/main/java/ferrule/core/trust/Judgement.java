@@ -19,6 +19,7 @@ import java.util.Optional;
  * @param actions ranked, in the order in which to do them
  * @param estimate the joint estimate of zeros and of what many readings share
  * @param causes why fibres lose more than was expected
+ * @param alarm how often the doubts would be false if nothing were wrong
  */
 public record Judgement(
     Ledger ledger,
@@ -27,7 +28,8 @@ public record Judgement(
     List<Doubt> doubts,
     List<Action> actions,
     JointEstimate estimate,
-    LossCauses causes) {
+    LossCauses causes,
+    Alarm alarm) {
 
   /** Copies the lists. */
   public Judgement {

@@ -11,6 +11,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 
 /** Next steps that several finders share, so that one deed has one key and one wording. */
 public final class Steps {
@@ -19,6 +21,8 @@ public final class Steps {
   private static final String STEP = "step:";
   private static final String RE_ZERO = "rezero:";
   private static final String RETEST = "retest:";
+
+  private static final String SEPARATE = "separate:";
 
   private Steps() {}
 
@@ -129,6 +133,41 @@ public final class Steps {
       }
     }
     return Optional.ofNullable(best);
+  }
+
+  /**
+   * Take the readings that tell two causes apart.
+   *
+   * @param instead what one would do if only one cause were possible; says where
+   */
+  public static NextStep separate(Separation separation, NextStep instead) {
+    boolean fresh = separation.readings().stream().anyMatch(r -> r.reference().isEmpty());
+    List<String> where = separation.readings().stream().map(SeparatingReading::where).toList();
+    return new NextStep(
+            SEPARATE + separation.first() + "|" + separation.second(),
+            (fresh ? "Set and verify a new zero with other cords, and read " : "Read ")
+                + String.join("; ", where)
+                + ": this tells "
+                + separation.first()
+                + " from "
+                + separation.second(),
+            instead.where(),
+            separation.minutes())
+        .withResults(
+            "They read nearer to "
+                + values(separation, SeparatingReading::firstDb)
+                + " dB: it is "
+                + separation.first(),
+            "They read nearer to "
+                + values(separation, SeparatingReading::secondDb)
+                + " dB: it is "
+                + separation.second());
+  }
+
+  private static String values(Separation separation, ToDoubleFunction<SeparatingReading> of) {
+    return separation.readings().stream()
+        .map(r -> Decibels.shown(of.applyAsDouble(r)))
+        .collect(Collectors.joining(", "));
   }
 
   /** Clean, set a zero again, verify it, and retest every link in reach. */

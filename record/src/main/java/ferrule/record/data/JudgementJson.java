@@ -14,19 +14,26 @@ import ferrule.core.job.Requirement;
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.Action;
+import ferrule.core.trust.Alarm;
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Cause;
+import ferrule.core.trust.CordShift;
 import ferrule.core.trust.Doubt;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Proposal;
 import ferrule.core.trust.Proposals;
+import ferrule.core.trust.SeparatingReading;
+import ferrule.core.trust.Separation;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.TrustSpan;
 import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate.Confounded;
 import ferrule.core.trust.joint.JointEstimate.LevelShift;
 import ferrule.core.zero.Reading;
 import ferrule.core.zero.ZeroLevel;
@@ -58,6 +65,8 @@ public final class JudgementJson {
 
   private static final JsonFactory FACTORY =
       JsonFactory.builder().disable(StreamWriteFeature.AUTO_CLOSE_TARGET).build();
+
+  private static final Confounded NOTHING = new Confounded(List.of(), List.of());
 
   private final JsonGenerator json;
   private final Judgement judgement;
@@ -136,8 +145,10 @@ public final class JudgementJson {
     fibres();
     unscheduled();
     references();
+    cords();
     verifyEvery();
     doubts();
+    alarm();
     proposals();
     actions();
     walk();
@@ -293,13 +304,16 @@ public final class JudgementJson {
   }
 
   private void references() throws IOException {
+    Map<String, Confounded> confoundedZeros = judgement.estimate().confounded();
     json.writeArrayFieldStart("references");
     for (ZeroTrust trust : judgement.zeros()) {
       json.writeStartObject();
       json.writeStringField("reference", trust.zero().id());
       json.writeStringField("trust", trust.trust().word());
       strings("reasons", trust.reasons());
-      shifts(trust);
+      Confounded confounded = confoundedZeros.getOrDefault(trust.zero().id(), NOTHING);
+      shifts(trust, confounded.with());
+      separate(confounded.separations());
       json.writeStringField("method", trust.zero().method().word());
       json.writeNumberField("readings", trust.readings());
       json.writeArrayFieldStart("levels");
@@ -314,7 +328,7 @@ public final class JudgementJson {
   }
 
   /** A level without readings has no estimate and is left out. */
-  private void shifts(ZeroTrust trust) throws IOException {
+  private void shifts(ZeroTrust trust, List<String> confoundedWith) throws IOException {
     json.writeArrayFieldStart("shifts");
     for (ZeroLevel level : trust.zero().levels()) {
       Optional<LevelShift> shift = judgement.estimate().shift(level);
@@ -324,10 +338,79 @@ public final class JudgementJson {
         json.writeNumberField("wavelength_nm", level.wavelength().nm());
         number("shift_db", shift.get().shiftDb());
         number("shift_sd_db", shift.get().sdDb());
+        if (!confoundedWith.isEmpty()) {
+          strings("confounded_with", confoundedWith);
+        }
         json.writeEndObject();
       }
     }
     json.writeEndArray();
+  }
+
+  /** Only where something is confounded: what would tell the causes apart, the best first. */
+  private void separate(List<Separation> separations) throws IOException {
+    if (separations.isEmpty()) {
+      return;
+    }
+    json.writeArrayFieldStart("separate");
+    for (Separation separation : separations) {
+      for (SeparatingReading reading : separation.readings()) {
+        json.writeStartObject();
+        if (reading.fibre().isPresent()) {
+          json.writeStringField("fibre", reading.fibre().get().toString());
+        } else {
+          strings("cords", reading.cords());
+        }
+        json.writeStringField("direction", reading.direction().word());
+        json.writeNumberField("wavelength_nm", reading.nm());
+        json.writeStringField("reference", reading.reference());
+        json.writeObjectFieldStart("expect_db");
+        number(separation.first(), reading.firstDb());
+        number(separation.second(), reading.secondDb());
+        json.writeEndObject();
+        number("threshold_db", reading.thresholdDb());
+        number("expect_sd_db", reading.sdDb());
+        number("minutes", reading.minutes());
+        json.writeEndObject();
+      }
+    }
+    json.writeEndArray();
+  }
+
+  /** The shift of a cord is what the zeros that it stood in have in common. */
+  private void cords() throws IOException {
+    json.writeArrayFieldStart("cords");
+    for (CordShift cord : judgement.estimate().cords()) {
+      json.writeStartObject();
+      json.writeStringField("cord", cord.cord());
+      strings("roles", cord.roles());
+      strings("references", cord.zeros());
+      number("shift_db", cord.shiftDb());
+      number("shift_sd_db", cord.sdDb());
+      strings("confounded_with", cord.confoundedWith());
+      json.writeNumberField("matings_in_job", cord.matingsInJob());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private void alarm() throws IOException {
+    Alarm alarm = judgement.alarm();
+    json.writeObjectFieldStart("alarm");
+    json.writeNumberField("looks", alarm.looks());
+    number("false_alarm_chance", alarm.chance());
+    number("blocking_false_alarm_chance", alarm.blockingChance());
+    json.writeArrayFieldStart("shares");
+    for (AlarmShare share : alarm.shares()) {
+      json.writeStartObject();
+      strings("kinds", share.kinds().stream().map(DoubtKind::id).toList());
+      json.writeBooleanField("blocking", share.blocking());
+      json.writeNumberField("looks", share.looks());
+      number("false_alarm_chance", share.chance());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
   }
 
   private void spans(List<TrustSpan> spans) throws IOException {
@@ -422,6 +505,7 @@ public final class JudgementJson {
       reachReadings(doubt.reach().readings());
       json.writeStringField("confirms", doubt.next().confirms());
       json.writeStringField("refutes", doubt.next().refutes());
+      separate(doubt.separations());
       json.writeEndObject();
     }
     json.writeEndArray();

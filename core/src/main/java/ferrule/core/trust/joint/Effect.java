@@ -152,4 +152,25 @@ sealed interface Effect {
       return 0.07;
     }
   }
+
+  /**
+   * All readings alike: glass and connections of the job lie elsewhere than was expected. Never
+   * searched for, since it is estimated anyway; it is what a zero alone cannot be told from.
+   */
+  record Usual() implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      return frame.pattern(fibre, reading);
+    }
+
+    @Override
+    public double share() {
+      return 1;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return JointEstimate.HONEST_DB;
+    }
+  }
 }

@@ -2,6 +2,7 @@ package ferrule.core.trust.joint;
 
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.Direction;
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Cause;
 import ferrule.core.trust.Causes;
@@ -13,6 +14,7 @@ import ferrule.core.trust.Handling;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Separation;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.joint.JointEstimate.Finding;
@@ -59,13 +61,34 @@ public final class JointDoubts implements DoubtFinder {
       for (Suspect suspect : together) {
         List<Suspect> rivals = new ArrayList<>(together);
         rivals.remove(suspect);
+        List<Separation> separations =
+            rivals.stream()
+                .map(r -> suspect == finding.suspect() ? r.effect() : suspect.effect())
+                .distinct()
+                .flatMap(e -> Optional.ofNullable(finding.separations().get(e)).stream())
+                .toList();
         for (Doubt doubt : doubts(ledger, frame, suspect, rivals)) {
           if (said.add(doubt.kind() + " " + doubt.subject())) {
-            out.accept(doubt);
+            out.accept(doubt.confoundedWith(separations));
           }
         }
       }
     }
+  }
+
+  @Override
+  public List<AlarmShare> alarms(Ledger ledger) {
+    List<AlarmShare> shares = new ArrayList<>();
+    estimate
+        .looks()
+        .forEach(
+            (kind, looks) ->
+                shares.add(new AlarmShare(kind, isBlocking(kind), looks, Looks.shareOf(kind))));
+    return shares;
+  }
+
+  private static boolean isBlocking(DoubtKind kind) {
+    return kind != DoubtKind.PANEL_HIGH && kind != DoubtKind.POSITION_HIGH;
   }
 
   private static List<Doubt> doubts(

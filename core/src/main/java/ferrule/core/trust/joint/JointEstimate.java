@@ -1,11 +1,17 @@
 package ferrule.core.trust.joint;
 
+import ferrule.core.trust.CordShift;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Ledger;
+import ferrule.core.trust.Separation;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -33,6 +39,12 @@ public final class JointEstimate {
   private static final int MOST_FINDINGS = 60;
   private static final int MANY_ZEROS = 20;
 
+  /** For no more findings than this are separating readings sought. */
+  private static final int MOST_SEPARATED = 20;
+
+  /** And for each of them from no more alternatives than this. */
+  private static final int MOST_RIVALS = 3;
+
   /**
    * Estimated shift of one level of a zero.
    *
@@ -41,30 +53,48 @@ public final class JointEstimate {
    */
   public record LevelShift(double shiftDb, double sdDb) {}
 
-  /** A trouble taken in, with those that would have explained the data about as well. */
-  record Finding(Suspect suspect, List<Suspect> alternatives) {}
+  /**
+   * A trouble taken in, with those that would have explained the data about as well.
+   *
+   * @param separations by the effect of an alternative, what would tell the two apart
+   */
+  record Finding(Suspect suspect, List<Suspect> alternatives, Map<Effect, Separation> separations) {
+    Finding(Suspect suspect, List<Suspect> alternatives) {
+      this(suspect, alternatives, Map.of());
+    }
+  }
 
   private final Optional<JointFit> fit;
   private final List<Finding> findings;
   private final Map<ZeroLevel, LevelShift> shifts;
+  private final Map<DoubtKind, Integer> looks;
 
   private JointEstimate(
-      Optional<JointFit> fit, List<Finding> findings, Map<ZeroLevel, LevelShift> shifts) {
+      Optional<JointFit> fit,
+      List<Finding> findings,
+      Map<ZeroLevel, LevelShift> shifts,
+      Map<DoubtKind, Integer> looks) {
     this.fit = fit;
     this.findings = findings;
     this.shifts = shifts;
+    this.looks = looks;
   }
 
   /** Estimates a job. A job without readings that can be used has an empty estimate. */
   public static JointEstimate of(Ledger ledger) {
     Frame frame = Frame.of(ledger);
     if (frame.fibres() == 0) {
-      return new JointEstimate(Optional.empty(), List.of(), Map.of());
+      return new JointEstimate(Optional.empty(), List.of(), Map.of(), Map.of());
     }
     JointFit fit = JointFit.of(frame);
     List<Finding> findings = new ArrayList<>();
+    Map<DoubtKind, Integer> looks = Map.of();
     while (findings.size() < MOST_FINDINGS) {
-      List<Suspect> suspects = new Search(fit).suspects();
+      Search search = new Search(fit);
+      List<Suspect> suspects = search.suspects();
+      if (findings.isEmpty()) {
+        looks = search.looks();
+      }
       List<Suspect> ringing = suspects.stream().filter(Suspect::rings).toList();
       if (ringing.isEmpty()) {
         break;
@@ -83,7 +113,12 @@ public final class JointEstimate {
       fit = fit.with(findings.stream().map(f -> f.suspect().effect()).toList());
       findings = settled(fit, findings);
     }
-    return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit));
+    if (findings.stream().allMatch(f -> f.alternatives().isEmpty())) {
+      return new JointEstimate(Optional.of(fit), List.copyOf(findings), shifts(fit), looks);
+    }
+    Settled settled = decided(new Settled(fit, findings));
+    return new JointEstimate(
+        Optional.of(settled.fit()), separated(settled), shifts(settled.fit()), looks);
   }
 
   /** The best; in a job of many zeros also the best of every other zero, for they hardly meet. */
@@ -197,6 +232,82 @@ public final class JointEstimate {
     return settled;
   }
 
+  private record Settled(JointFit fit, List<Finding> findings) {}
+
+  /**
+   * What readings taken twice, under two zeros, tell of findings and their alternatives: those that
+   * they rule out are left out, and an alternative that they prefer takes the finding's place.
+   */
+  private static Settled decided(Settled before) {
+    JointFit fit = before.fit();
+    List<Finding> findings = new ArrayList<>(before.findings());
+    ReadTwice twice = new ReadTwice(fit);
+    int looked = 0;
+    for (int f = 0; f < findings.size() && looked < MOST_SEPARATED; f++) {
+      Finding finding = findings.get(f);
+      if (finding.alternatives().isEmpty()) {
+        continue;
+      }
+      looked++;
+      Suspect suspect = finding.suspect();
+      List<Suspect> open = new ArrayList<>();
+      Suspect better = null;
+      double least = -AS_GOOD;
+      for (Suspect other : finding.alternatives()) {
+        if (fit.effects.contains(other.effect())) {
+          open.add(other);
+          continue;
+        }
+        // A zero and a panel explain the same amount: one size for both.
+        boolean alike = isZeroOrPanel(suspect) && isZeroOrPanel(other);
+        double size = alike ? suspect.sizeDb() : other.sizeDb();
+        double ratio = twice.logRatio(suspect.effect(), suspect.sizeDb(), other.effect(), size);
+        if (ratio < least) {
+          better = other;
+          least = ratio;
+        } else if (ratio <= AS_GOOD) {
+          open.add(other);
+        }
+      }
+      List<Finding> changed = new ArrayList<>(findings);
+      changed.set(f, new Finding(better == null ? suspect : better, open));
+      if (better != null) {
+        JointFit other = fit.with(changed.stream().map(c -> c.suspect().effect()).toList());
+        changed = settled(other, changed);
+        if (changed.size() < findings.size()) {
+          continue;
+        }
+        fit = other;
+      }
+      findings = changed;
+    }
+    return new Settled(fit, findings);
+  }
+
+  /** Findings with the readings that would tell them from their alternatives. */
+  private static List<Finding> separated(Settled settled) {
+    JointFit fit = settled.fit();
+    Separations separations = new Separations(fit);
+    List<Finding> findings = new ArrayList<>();
+    int looked = 0;
+    for (Finding finding : settled.findings()) {
+      if (finding.alternatives().isEmpty() || looked++ >= MOST_SEPARATED) {
+        findings.add(finding);
+        continue;
+      }
+      Map<Effect, Separation> found = new HashMap<>();
+      for (Suspect other : finding.alternatives()) {
+        if (found.size() < MOST_RIVALS && !fit.effects.contains(other.effect())) {
+          separations
+              .of(finding.suspect().effect(), other.effect())
+              .ifPresent(s -> found.put(other.effect(), s));
+        }
+      }
+      findings.add(new Finding(finding.suspect(), finding.alternatives(), Map.copyOf(found)));
+    }
+    return List.copyOf(findings);
+  }
+
   /** The shift of every level, its zero set free from the prior of an honest one. */
   private static Map<ZeroLevel, LevelShift> shifts(JointFit fit) {
     Map<ZeroLevel, LevelShift> shifts = new IdentityHashMap<>();
@@ -289,6 +400,72 @@ public final class JointEstimate {
    */
   public Optional<FibreExcess> excess(int slot) {
     return fit.flatMap(f -> FibreExcess.of(f, slot));
+  }
+
+  /**
+   * What cannot be told from a shift of one zero, in words, and what would tell them apart.
+   *
+   * @param with what it is confounded with
+   * @param separations the readings that would separate it, for the first of these or for what its
+   *     doubts name; empty if none are known
+   */
+  public record Confounded(List<String> with, List<Separation> separations) {}
+
+  /** By the id of a zero; zeros whose shift can be told are left out. Worked out at each call. */
+  public Map<String, Confounded> confounded() {
+    Map<String, Confounded> all = new LinkedHashMap<>();
+    if (fit.isEmpty()) {
+      return all;
+    }
+    Frame frame = fit.get().frame;
+    Map<Integer, List<Effect>> byRule = Confounding.of(fit.get());
+    Separations separations = new Separations(fit.get());
+    int sought = 0;
+    for (int z = 0; z < frame.zeros.size(); z++) {
+      Set<String> with = new LinkedHashSet<>();
+      List<Separation> would = new ArrayList<>();
+      for (Finding finding : findings) {
+        addRivals(frame, finding, z, with, would);
+      }
+      List<Effect> rivals = byRule.getOrDefault(z, List.of());
+      rivals.forEach(r -> with.add(Naming.plain(frame, r)));
+      if (would.isEmpty() && !rivals.isEmpty() && sought++ < MOST_SEPARATED) {
+        would.add(separations.ofSize(new Effect.Shift(z, Part.ALL), rivals.get(0), HONEST_DB));
+      }
+      if (!with.isEmpty()) {
+        all.put(frame.zeros.get(z).id(), new Confounded(List.copyOf(with), List.copyOf(would)));
+      }
+    }
+    return all;
+  }
+
+  private static void addRivals(
+      Frame frame, Finding finding, int zero, Set<String> with, List<Separation> would) {
+    List<Effect> together = new ArrayList<>();
+    together.add(finding.suspect().effect());
+    finding.alternatives().forEach(a -> together.add(a.effect()));
+    if (together.stream().noneMatch(e -> e instanceof Effect.Shift && zeroOf(e) == zero)) {
+      return;
+    }
+    for (Effect effect : together) {
+      if (zeroOf(effect) != zero) {
+        with.add(Naming.plain(frame, effect));
+      }
+      Separation separation = finding.separations().get(effect);
+      if (separation != null) {
+        would.add(separation);
+      }
+    }
+  }
+
+  /** The shift of every cord under which something was read, in the order of the zeros. */
+  public List<CordShift> cords() {
+    return fit.map(f -> Cords.of(f, Confounding.of(f))).orElse(List.of());
+  }
+
+  /** How many looks of each kind the search took. */
+  Map<DoubtKind, Integer> looks() {
+    return looks;
   }
 
   List<Finding> findings() {

@@ -188,6 +188,11 @@ final class JointFit {
     return 1 / (sd * sd);
   }
 
+  /** Index in the border of what all connections of a family share. */
+  int connectionsAt(int family) {
+    return familyBase[family];
+  }
+
   /** Index in the border of the direction bias. */
   int biasAt() {
     return bias;
@@ -282,14 +287,8 @@ final class JointFit {
       Level one = frame.levels.get(own[i]);
       for (int j = 0; j < k; j++) {
         Level two = frame.levels.get(own[j]);
-        double v = ZERO_SD * ZERO_SD;
-        v +=
-            one.forward() == two.forward()
-                ? ZERO_DIRECTION_SD * ZERO_DIRECTION_SD + pairs * PAIR_SD * PAIR_SD
-                : 0;
-        v += one.nm() == two.nm() ? ZERO_WAVELENGTH_SD * ZERO_WAVELENGTH_SD : 0;
-        v += i == j ? LEVEL_SD * LEVEL_SD : 0;
-        covariance.set(i, j, v);
+        covariance.set(
+            i, j, priorCovariance(one.forward() == two.forward(), one.nm() == two.nm(), pairs));
       }
     }
     DMatrixRMaj precision = new DMatrixRMaj(k, k);
@@ -297,6 +296,15 @@ final class JointFit {
       throw new IllegalStateException("A zero's prior cannot be singular");
     }
     return precision.data;
+  }
+
+  /** How two levels of one honest zero vary together, dB², for so many cord pairs taken out. */
+  static double priorCovariance(boolean sameDirection, boolean sameWavelength, int pairs) {
+    double v = ZERO_SD * ZERO_SD;
+    v += sameDirection ? ZERO_DIRECTION_SD * ZERO_DIRECTION_SD + pairs * PAIR_SD * PAIR_SD : 0;
+    v += sameWavelength ? ZERO_WAVELENGTH_SD * ZERO_WAVELENGTH_SD : 0;
+    v += sameDirection && sameWavelength ? LEVEL_SD * LEVEL_SD : 0;
+    return v;
   }
 
   double[] priorOf(int zero) {
@@ -895,6 +903,30 @@ final class JointFit {
 
   /** One step of Fisher scoring; the largest change of any part. */
   private double step(double[] byLevel, double[] byPart) {
+    double[] change = new double[border];
+    double[] levelChange = new double[levelCount];
+    covarianceTimes(byLevel, byPart, levelChange, change);
+    double largest = 0;
+    for (int c = 0; c < border; c++) {
+      parts[c] += change[c];
+      largest = Math.max(largest, Math.abs(change[c]));
+    }
+    for (int l = 0; l < levelCount; l++) {
+      levels[l] += levelChange[l];
+      largest = Math.max(largest, Math.abs(levelChange[l]));
+    }
+    return largest;
+  }
+
+  /**
+   * The posterior covariance of all parts times a vector, in proportion to levels and border.
+   *
+   * @param byLevel the vector's levels
+   * @param byPart its border columns
+   * @param levelsOut takes the product's levels
+   * @param partsOut takes its border columns
+   */
+  void covarianceTimes(double[] byLevel, double[] byPart, double[] levelsOut, double[] partsOut) {
     double[] right = byPart.clone();
     for (int b = 0; b < blocks.length; b++) {
       int m = touched[b].length;
@@ -905,16 +937,12 @@ final class JointFit {
         }
       }
     }
-    double largest = 0;
-    double[] change = new double[border];
     for (int c = 0; c < border; c++) {
       double sum = 0;
       for (int e = 0; e < border; e++) {
         sum += borderInverse[c * border + e] * right[e];
       }
-      change[c] = sum;
-      parts[c] += sum;
-      largest = Math.max(largest, Math.abs(sum));
+      partsOut[c] = sum;
     }
     for (int b = 0; b < blocks.length; b++) {
       int k = blocks[b].length;
@@ -925,13 +953,11 @@ final class JointFit {
           sum += inverse[b][i * k + j] * byLevel[blocks[b][j]];
         }
         for (int t = 0; t < m; t++) {
-          sum -= solved[b][i * m + t] * change[touched[b][t]];
+          sum -= solved[b][i * m + t] * partsOut[touched[b][t]];
         }
-        levels[blocks[b][i]] += sum;
-        largest = Math.max(largest, Math.abs(sum));
+        levelsOut[blocks[b][i]] = sum;
       }
     }
-    return largest;
   }
 
   /** Posterior covariance of two levels; 0 across blocks save for what the border shares. */
@@ -971,6 +997,11 @@ final class JointFit {
   /** Posterior variance of a border part. */
   double varianceOfPart(int part) {
     return borderInverse[part * border + part];
+  }
+
+  /** Posterior covariance of two border parts. */
+  double covarianceOfParts(int one, int two) {
+    return borderInverse[one * border + two];
   }
 
   /** A fibre's part, bounded for bad links, dB at the family's first wavelength or the like. */

@@ -1,5 +1,6 @@
 package ferrule.core.trust.joint;
 
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.uncertainty.Significance;
 
 /**
@@ -27,6 +28,19 @@ final class Looks {
   static final double BIAS = 0.0004;
 
   private Looks() {}
+
+  /** The chance of a kind of doubt that the search rings for. */
+  static double shareOf(DoubtKind kind) {
+    return switch (kind) {
+      case ZERO_SHIFT -> SHIFT;
+      case LEVEL_STEP -> STEP;
+      case LEVEL_DRIFT -> DRIFT;
+      case PANEL_HIGH -> PLACE;
+      case POSITION_HIGH -> POSITION;
+      case DIRECTION_BIAS -> BIAS;
+      default -> throw new IllegalArgumentException("Not searched for: " + kind);
+    };
+  }
 
   /** Logarithm of the chance of a value this far out on either side in one look. */
   static double logTwoSided(double t) {

@@ -660,6 +660,26 @@ final class Scatter {
     return v;
   }
 
+  /**
+   * Covariance of two readings of one fibre in any cases of its family, dB², scale taken in.
+   *
+   * @param sameMating whether, if of one direction, both were read without unplugging between
+   */
+  double covariance(int fibre, Family.Case one, Family.Case two, boolean sameMating) {
+    int f = frame.family[fibre];
+    int w = one.wavelengthAt();
+    int x = two.wavelengthAt();
+    boolean mated = sameMating && one.forward() == two.forward();
+    double v = shared[f][w][x] + (mated ? within[f][w][x] : 0);
+    if (frame.together[fibre] > 1) {
+      v += linkShared[f][w][x] + (mated ? linkWithin[f][w][x] : 0);
+    }
+    if (mated && w == x) {
+      v += LEAST_DB * LEAST_DB;
+    }
+    return v * frame.scale[fibre] * frame.scale[fibre];
+  }
+
   /** Covariance of some cases: what all of them share, and what those of one direction do. */
   private static double[][] covariance(
       Family family, int[] cases, double[][] byAll, double[][] byDirection) {

@@ -1,12 +1,15 @@
 package ferrule.core.trust.joint;
 
 import ferrule.core.plant.Direction;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.uncertainty.Significance;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -34,6 +37,9 @@ final class Search {
   private final Frame frame;
   private final int[][] fibresOfZero;
 
+  /** Looks of each kind, once the suspects were sought. */
+  private final Map<DoubtKind, Integer> looked = new EnumMap<>(DoubtKind.class);
+
   Search(JointFit fit) {
     this.fit = fit;
     this.frame = fit.frame;
@@ -52,6 +58,17 @@ final class Search {
     all.removeIf(s -> fit.effects.contains(s.effect()));
     all.sort(Comparator.comparingDouble(Suspect::logChance));
     return all;
+  }
+
+  /** How many looks of each kind {@link #suspects} took; for steps, of series. */
+  Map<DoubtKind, Integer> looks() {
+    return looked;
+  }
+
+  private void looked(DoubtKind kind, int looks) {
+    if (looks > 0) {
+      looked.put(kind, looks);
+    }
   }
 
   /** Parts of a zero that its readings tell apart, the whole first. */
@@ -116,6 +133,7 @@ final class Search {
         found.add(best);
       }
     }
+    looked(DoubtKind.ZERO_SHIFT, looks);
     for (Suspect s : found) {
       out.add(judged(s, Math.log(looks) + Looks.logTwoSided(s.ratio())));
     }
@@ -171,6 +189,7 @@ final class Search {
     if (looks < 2) {
       return;
     }
+    looked(DoubtKind.PANEL_HIGH, looks);
     JointFit alike = fit.withAlikeCables();
     for (int p = 0; p < looks; p++) {
       if (counts[p] <= LARGEST_SHARE * frame.fibres()) {
@@ -191,6 +210,7 @@ final class Search {
     if (looks == 0) {
       return;
     }
+    looked(DoubtKind.POSITION_HIGH, looks);
     double[] own = new double[frame.fibres()];
     double[] sum = new double[looks];
     double[] stretch = new double[looks];
@@ -244,6 +264,7 @@ final class Search {
       }
     }
     if (both >= FEWEST) {
+      looked(DoubtKind.DIRECTION_BIAS, 1);
       Suspect s = free(fit, new Effect.Bias(), fit.biasAt(), both);
       out.add(judged(s, Looks.logTwoSided(s.ratio())));
     }
@@ -281,6 +302,8 @@ final class Search {
             .toList();
     int stepSeries = scans.stream().mapToInt(Scanned::stepSeries).sum();
     int driftLooks = scans.stream().mapToInt(Scanned::driftLooks).sum();
+    looked(DoubtKind.LEVEL_STEP, stepSeries);
+    looked(DoubtKind.LEVEL_DRIFT, driftLooks);
     for (Scanned scan : scans) {
       scan.step().ifPresent(s -> out.add(judged(s, Math.log(stepSeries) + s.logChance())));
     }

@@ -2,8 +2,10 @@ package ferrule.core.trust.joint;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 import org.ejml.interfaces.decomposition.CholeskyDecomposition_F64;
@@ -17,6 +19,8 @@ import org.ejml.interfaces.decomposition.CholeskyDecomposition_F64;
  * them up to their scale and length, so a reading adds a multiple of two known vectors.
  */
 final class ZeroScan {
+
+  private static final int MOST_LEVELS = 64;
 
   /** A step of fewer standard deviations cannot ring: its chance is not worked out. */
   private static final double LEAST_RATIO = 3;
@@ -39,8 +43,14 @@ final class ZeroScan {
 
   private final int links;
 
-  /** Estimated parts that these readings touch: the zero's levels, then border columns. */
+  /**
+   * Estimated parts that the fibres touch: levels, the zero's own first, then those of other zeros
+   * that a fibre was read under too; then border columns.
+   */
   private final int[] levels;
+
+  /** How many of the levels are the zero's own. */
+  private final int own;
 
   private final int[] columns;
   private final int width;
@@ -110,12 +120,28 @@ final class ZeroScan {
       readings[k] = found[from];
       fibreAt[k] = place[from];
     }
-    this.levels = frame.levelsOfZero[zero];
+    this.own = frame.levelsOfZero[zero].length;
+    this.levels = levelsOf(zero, fibres);
     this.columns = fit.columnsOf(levels);
     this.width = levels.length + columns.length;
     this.root = root(fit.covarianceOf(levels, columns), width);
     this.alikeAt = new Alike[fibres.length];
     findAlike();
+  }
+
+  private int[] levelsOf(int zero, int[] fibres) {
+    Set<Integer> seen = new LinkedHashSet<>();
+    for (int level : frame.levelsOfZero[zero]) {
+      seen.add(level);
+    }
+    for (int i : fibres) {
+      for (int r = frame.start[i]; r < frame.start[i + 1] && seen.size() < MOST_LEVELS; r++) {
+        if (frame.zeroOf(r) != zero) {
+          seen.add(frame.levelOf[r]);
+        }
+      }
+    }
+    return seen.stream().mapToInt(level -> level).toArray();
   }
 
   /** {@code L} of {@code LL' = C}; a covariance that rounding has made singular is lifted a bit. */
@@ -356,8 +382,8 @@ final class ZeroScan {
 
   /** Which of the zero's levels a part holds. */
   private boolean[] held(Part part) {
-    boolean[] held = new boolean[levels.length];
-    for (int l = 0; l < levels.length; l++) {
+    boolean[] held = new boolean[own];
+    for (int l = 0; l < own; l++) {
       held[l] = part.holds(frame.levels.get(levels[l]));
     }
     return held;
@@ -373,10 +399,10 @@ final class ZeroScan {
     private final Effect.Course course;
     private final double from;
     private final double to;
-    private final double[] score = new double[levels.length];
-    private final int[] touched = new int[levels.length];
-    private final double[][] both = new double[levels.length][levels.length];
-    private final double[][] shared = new double[levels.length][width];
+    private final double[] score = new double[own];
+    private final int[] touched = new int[own];
+    private final double[][] both = new double[own][own];
+    private final double[][] shared = new double[own][width];
 
     /** Takes a drift from the first to the last reading, each level apart. */
     Drifts(Effect.Course course) {
@@ -415,17 +441,17 @@ final class ZeroScan {
         double[] once = alike.once[j];
         double[] byKm = alike.perKm[j];
         double[] into = shared[level];
-        double own = per * x[j];
-        double ownKm = perKm * x[j];
+        double weight = per * x[j];
+        double weightKm = perKm * x[j];
         for (int c = 0; c < width; c++) {
-          into[c] += own * once[c] + ownKm * byKm[c];
+          into[c] += weight * once[c] + weightKm * byKm[c];
         }
         for (int e = 0; e < effects.size(); e++) {
           double sum = 0;
           for (int k = 0; k < d; k++) {
             sum += alike.information[j * d + k] * effects.get(e).at(frame, i, begin + k);
           }
-          addRow(into, effectPlaces.get(e), own * sum);
+          addRow(into, effectPlaces.get(e), weight * sum);
         }
       }
     }

@@ -37,7 +37,10 @@ final class CrossedFibres {
   private static final double CAP = 20;
   private static final double LOSS_CAP = 8;
   private static final double LOSS_AGAINST = -6;
-  private static final double CHANCE = 0.005;
+
+  /** Chance that it rings on a perfect job. */
+  static final double CHANCE = 0.005;
+
   private static final double MOST_BY_CHANCE = 0.2;
   private static final double SAME_NUMBER = 12;
   private static final int MOST_PARTNER_LINKS = 64;

@@ -28,7 +28,10 @@ import java.util.function.IntFunction;
 final class LengthGaps {
 
   private static final int ENOUGH = 12;
-  private static final double CHANCE = 0.005;
+
+  /** Chance that it rings on a perfect job. */
+  static final double CHANCE = 0.005;
+
   private static final double PLAIN = 3;
 
   private final LengthProfile profile;

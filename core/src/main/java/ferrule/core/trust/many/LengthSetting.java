@@ -30,8 +30,11 @@ record LengthSetting(
   private static final double LONGEST_CORDS_M = 25;
   private static final double FOOT_M = 0.3048;
 
+  /** Chance that it rings on a perfect job. */
+  static final double CHANCE = 0.005;
+
   /** Twice the log-likelihood ratio that rings: chance 1 in 200 a job, two questions. */
-  private static final double RINGS = Math.pow(Conformity.alarmLevel(2, 0.005, true), 2);
+  private static final double RINGS = Math.pow(Conformity.alarmLevel(2, CHANCE, true), 2);
 
   /** The same for a ratio and a constant at once: five deviations. */
   private static final double RINGS_FOR_BOTH = 25;

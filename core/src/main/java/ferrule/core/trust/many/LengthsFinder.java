@@ -1,7 +1,9 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Ledger;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -88,6 +90,31 @@ public final class LengthsFinder implements DoubtFinder {
     LengthLine lineApart = settingApart.found() ? settingApart.line() : LengthLine.STRAIGHT;
     new LengthGaps(profile, misfit, slot -> apart.get(slot) ? lineApart : line)
         .find(explained, out);
+  }
+
+  @Override
+  public List<AlarmShare> alarms(Ledger ledger) {
+    if (ledger.slots() == 0) {
+      return List.of();
+    }
+    long fibres = lengths(new LengthProfile(ledger), new BitSet());
+    if (fibres == 0) {
+      return List.of();
+    }
+    List<AlarmShare> shares = new ArrayList<>();
+    shares.add(
+        new AlarmShare(
+            List.of(DoubtKind.LENGTH_SCALE, DoubtKind.LENGTH_OFFSET),
+            false,
+            2,
+            LengthSetting.CHANCE));
+    long runs = PortShifts.looks(PortRow.of(ledger.job().links()));
+    if (runs > 0) {
+      shares.add(new AlarmShare(DoubtKind.PORT_SHIFT, true, runs, PortShifts.CHANCE));
+    }
+    shares.add(new AlarmShare(DoubtKind.CROSSED, true, fibres, CrossedFibres.CHANCE));
+    shares.add(new AlarmShare(DoubtKind.LENGTH_GAP, false, fibres, LengthGaps.CHANCE));
+    return shares;
   }
 
   private static FibreMisfit misfit(

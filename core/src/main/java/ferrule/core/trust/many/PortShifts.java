@@ -31,7 +31,10 @@ final class PortShifts {
   private static final double TELLING = 4.5;
   private static final int LEAST_TELLING = 3;
   private static final int LEAST_LOW_LOSSES = 2;
-  private static final double CHANCE = 0.005;
+
+  /** Chance that it rings on a perfect job. */
+  static final double CHANCE = 0.005;
+
   private static final double HAIR = 1e-9;
 
   private final LengthProfile profile;
@@ -41,11 +44,16 @@ final class PortShifts {
   private PortShifts(LengthProfile profile, FibreMisfit misfit, List<PortRow> rows) {
     this.profile = profile;
     this.misfit = misfit;
-    double looks = 1;
+    this.rings = Math.log((1.0 + looks(rows)) / CHANCE);
+  }
+
+  /** All runs of all rows at all lags. */
+  static long looks(List<PortRow> rows) {
+    long looks = 0;
     for (PortRow row : rows) {
-      looks += 4 * (row.size() * (row.size() + 1.0) / 2);
+      looks += 2 * row.size() * (row.size() + 1L);
     }
-    this.rings = Math.log(looks / CHANCE);
+    return looks;
   }
 
   /** All runs that ring, the most certain first. Runs may overlap where rows share links. */

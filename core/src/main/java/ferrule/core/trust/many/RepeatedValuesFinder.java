@@ -2,6 +2,7 @@ package ferrule.core.trust.many;
 
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Causes;
 import ferrule.core.trust.Doubt;
@@ -97,6 +98,17 @@ public final class RepeatedValuesFinder implements DoubtFinder {
     Map<Integer, Doubt> bySlot = new TreeMap<>();
     byCases.forEach(sets -> new Search(ledger, sets).find(bySlot));
     bySlot.values().forEach(out);
+  }
+
+  @Override
+  public List<AlarmShare> alarms(Ledger ledger) {
+    long looks = 0;
+    for (int slot = 0; slot < ledger.slots(); slot++) {
+      looks += ValueSet.trace(ledger, slot) == 0 ? 0 : 1;
+    }
+    return looks < ENOUGH
+        ? List.of()
+        : List.of(new AlarmShare(DoubtKind.REPEATED_VALUES, true, looks, EXPECTED));
   }
 
   private static boolean anythingRepeats(Ledger ledger) {

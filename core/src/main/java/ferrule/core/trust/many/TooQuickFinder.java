@@ -1,6 +1,7 @@
 package ferrule.core.trust.many;
 
 import ferrule.core.plant.FibreId;
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Causes;
 import ferrule.core.trust.Doubt;
@@ -62,6 +63,30 @@ public final class TooQuickFinder implements DoubtFinder {
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
+    Map<Integer, Doubt> bySlot = new TreeMap<>();
+    byHands(ledger).forEach(readings -> look(ledger, readings, bySlot));
+    bySlot.values().forEach(out);
+  }
+
+  @Override
+  public List<AlarmShare> alarms(Ledger ledger) {
+    long looks = 0;
+    double chance = 0;
+    for (List<AssessedReading> readings : byHands(ledger)) {
+      for (List<Gap> gaps : gaps(readings)) {
+        if (gaps.size() >= ENOUGH) {
+          looks += gaps.size();
+          chance += CHANCE_OF_RINGING;
+        }
+      }
+    }
+    return looks == 0
+        ? List.of()
+        : List.of(new AlarmShare(DoubtKind.TOO_QUICK, false, looks, chance));
+  }
+
+  /** Readings of each pair of hands at each instrument whose clock can be believed. */
+  private static List<List<AssessedReading>> byHands(Ledger ledger) {
     List<List<AssessedReading>> byHands = new ArrayList<>();
     Instruments.readings(ledger)
         .forEach(
@@ -71,9 +96,7 @@ public final class TooQuickFinder implements DoubtFinder {
                 byHands.addAll(byOperator(readings));
               }
             });
-    Map<Integer, Doubt> bySlot = new TreeMap<>();
-    byHands.forEach(readings -> look(ledger, readings, bySlot));
-    bySlot.values().forEach(out);
+    return byHands;
   }
 
   private static Collection<List<AssessedReading>> byOperator(List<AssessedReading> readings) {
@@ -86,8 +109,17 @@ public final class TooQuickFinder implements DoubtFinder {
 
   private static void look(
       Ledger ledger, List<AssessedReading> readings, Map<Integer, Doubt> bySlot) {
+    for (List<Gap> gaps : gaps(readings)) {
+      for (Quick quick : quick(gaps)) {
+        doubts(ledger, readings, quick, bySlot);
+      }
+    }
+  }
+
+  /** Gaps between links, and gaps within them; none where times cannot tell. */
+  private static List<List<Gap>> gaps(List<AssessedReading> readings) {
     if (readings.size() <= ENOUGH || areWholeMinutes(readings)) {
-      return;
+      return List.of();
     }
     readings.sort(
         Comparator.comparing((AssessedReading r) -> r.reading().measuredAt())
@@ -105,11 +137,7 @@ public final class TooQuickFinder implements DoubtFinder {
             .add(new Gap(before, after, Times.seconds(after) - Times.seconds(before)));
       }
     }
-    for (List<Gap> gaps : List.of(betweenLinks, withinLinks)) {
-      for (Quick quick : quick(gaps)) {
-        doubts(ledger, readings, quick, bySlot);
-      }
-    }
+    return List.of(betweenLinks, withinLinks);
   }
 
   private static boolean areWholeMinutes(List<AssessedReading> readings) {

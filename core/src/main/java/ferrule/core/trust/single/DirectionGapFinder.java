@@ -4,6 +4,7 @@ import ferrule.core.optics.Decibels;
 import ferrule.core.optics.FibreKind;
 import ferrule.core.optics.Wavelength;
 import ferrule.core.plant.FibreId;
+import ferrule.core.trust.AlarmShare;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.DoubtFinder;
@@ -122,6 +123,20 @@ public final class DirectionGapFinder implements DoubtFinder {
     Map<Integer, Odd> worst = new TreeMap<>();
     groups.forEach((group, gaps) -> odd(ledger, group, gaps, level, worst));
     worst.forEach((slot, odd) -> out.accept(doubt(ledger, slot, odd)));
+  }
+
+  @Override
+  public List<AlarmShare> alarms(Ledger ledger) {
+    long looks = 0;
+    for (int slot = 0; slot < ledger.slots(); slot++) {
+      List<AssessedReading> readings = ledger.readings(slot);
+      for (AssessedReading forward : readings) {
+        looks += opposite(readings, forward) == null ? 0 : 1;
+      }
+    }
+    return looks == 0
+        ? List.of()
+        : List.of(new AlarmShare(DoubtKind.DIRECTION_GAP, false, looks, CHANCE_OF_RINGING));
   }
 
   private static @Nullable AssessedReading opposite(
