@@ -69,6 +69,8 @@ class JudgementJsonTest {
         "walk",
         "verify_every",
         "proposals",
+        "cords",
+        "alarm",
         "problems",
         "notes");
     assertKeys(json.get("job"), "title", "rulebook", "edition", "method", "decision");
