@@ -181,6 +181,26 @@ public final class Jobs {
     return jobs.judge();
   }
 
+  /** Six zeros, each used on one panel only; what was read under R3 lies 0.25 dB high. */
+  public static Judgement confounded() {
+    Jobs jobs = new Jobs().kit();
+    for (int i = 0; i < 72; i++) {
+      int zero = 1 + i / 12;
+      if (i % 12 == 0) {
+        jobs.pause(1);
+        jobs.zero("R" + zero, FibreKind.SINGLE_MODE, Method.ONE_CORD, 0.08, STORED_SM_DBM);
+      }
+      String id = "K" + String.format("%03d", i + 1);
+      String panel = "Panel " + zero;
+      jobs.link(id, FibreCategory.OS2, 2, 140 + 23 * (i % 9), panel, "Core " + i % 3, 0, 2);
+      for (int fibre = 1; fibre <= 2; fibre++) {
+        double own = 0.1 * (jobs.random.nextDouble() + jobs.random.nextDouble() - 1);
+        jobs.read(id, fibre, "R" + zero, zero == 3 ? 0.25 : 0, own);
+      }
+    }
+    return jobs.judge();
+  }
+
   private static Jobs mixedJob() {
     Jobs jobs = new Jobs().kit();
     jobs.wavelengths = new int[] {850, 1300, 1310, 1550};

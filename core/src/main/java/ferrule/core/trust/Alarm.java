@@ -1,7 +1,6 @@
 package ferrule.core.trust;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Collectors;
 
 /**
@@ -47,20 +46,17 @@ public record Alarm(List<AlarmShare> shares) {
     if (shares.isEmpty()) {
       return "";
     }
+    String any = "one of any kind about once in " + onceIn(chance());
     String blocking =
         blockingChance() > 0
-            ? "a false statistical doubt that holds readings back about once in "
-                + onceIn(blockingChance())
-                + ", "
+            ? "one that holds readings back about once in " + onceIn(blockingChance()) + ", "
             : "";
-    return "On a perfect job of this size, with "
-        + String.format(Locale.ROOT, "%,d", looks()).replace(',', ' ')
+    return "By the alarm levels in use, a perfect job of this size ("
+        + looks()
         + (looks() == 1 ? " look" : " looks")
-        + ", this list would hold "
+        + ") would show a false statistical doubt only so often: "
         + blocking
-        + (blocking.isEmpty() ? "a false statistical doubt of any kind" : "and one of any kind")
-        + " about once in "
-        + onceIn(chance());
+        + any;
   }
 
   private static String onceIn(double chance) {

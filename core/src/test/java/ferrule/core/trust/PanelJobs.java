@@ -135,6 +135,16 @@ final class PanelJobs {
     return sum;
   }
 
+  /** Every reading with the length of its link. */
+  PanelJobs withLengths() {
+    job.change(r -> true, r -> JobFixture.length(150 + number(r) % 7 * 20).apply(r));
+    return this;
+  }
+
+  private static int number(Reading reading) {
+    return Integer.parseInt(reading.link().substring(1));
+  }
+
   Judgement judged() {
     return Judge.judge(job.job());
   }

@@ -8,6 +8,7 @@ import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.NextStep;
+import ferrule.core.trust.Separation;
 import ferrule.core.trust.Subject;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
@@ -137,6 +138,11 @@ public record DoubtEntry(
   /** The cheapest next action of a single doubt. */
   public NextStep next() {
     return doubts.get(0).next();
+  }
+
+  /** What a single doubt cannot be told from, and what would tell. */
+  public List<Separation> separations() {
+    return doubts.get(0).separations();
   }
 
   /** All doubts of a job as entries, blocking ones first, numbered from 1. */

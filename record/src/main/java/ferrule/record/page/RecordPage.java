@@ -4,6 +4,7 @@ import ferrule.core.Problem;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.FibreRanges;
 import ferrule.core.trust.Action;
+import ferrule.core.trust.CordShift;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Proposal;
 import ferrule.core.trust.Proposals;
@@ -11,6 +12,7 @@ import ferrule.core.trust.Trust;
 import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate.Confounded;
 import ferrule.core.zero.ZeroLevel;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -97,6 +99,25 @@ public record RecordPage(
         .shift(level)
         .map(s -> Show.db(s.shiftDb()) + " (" + Show.db(s.sdDb()) + ")")
         .orElse("no readings");
+  }
+
+  /** What the shift of a zero cannot be told from, in words; empty if it can be told. */
+  public String confoundedWith(ZeroTrust zero) {
+    Confounded confounded = judgement.estimate().confounded().get(zero.zero().id());
+    return confounded == null ? "" : String.join(" or ", confounded.with());
+  }
+
+  /** What would tell the shift of a zero from these, one line a reading. */
+  public List<String> separating(ZeroTrust zero) {
+    Confounded confounded = judgement.estimate().confounded().get(zero.zero().id());
+    return confounded == null
+        ? List.of()
+        : confounded.separations().stream().flatMap(s -> s.lines().stream()).toList();
+  }
+
+  /** The shifts of the cords shown in full. */
+  public List<CordShift> cordShifts() {
+    return first(judgement.estimate().cords(), MOST_KIT);
   }
 
   /**

@@ -69,6 +69,8 @@ class JudgementJsonTest {
         "walk",
         "verify_every",
         "proposals",
+        "cords",
+        "alarm",
         "problems",
         "notes");
     assertKeys(json.get("job"), "title", "rulebook", "edition", "method", "decision");
@@ -153,6 +155,89 @@ class JudgementJsonTest {
       }
     }
     assertThat(shown).isGreaterThan(16);
+  }
+
+  @Test
+  void whatIsConfoundedSaysWhatWouldSeparateIt() throws IOException {
+    JsonNode json = MAPPER.readTree(text(Jobs.confounded(), false));
+    Set<String> kinds = new TreeSet<>();
+    for (JsonNode doubt : json.get("doubts")) {
+      kinds.add(doubt.get("kind").asText() + " " + doubt.get("subject").asText());
+      assertThat(doubt.get("evidence").get("confounded").asText())
+          .startsWith("the readings cannot tell ");
+      assertThat(doubt.get("separate").size()).isBetween(1, 4);
+      for (JsonNode reading : doubt.get("separate")) {
+        assertKeys(
+            reading,
+            "fibre",
+            "direction",
+            "wavelength_nm",
+            "reference",
+            "expect_db",
+            "threshold_db",
+            "minutes");
+        JsonNode expect = reading.get("expect_db");
+        assertThat(expect).hasSize(2);
+        double zero = expect.get("a shift of zero R3").asDouble();
+        double panel = expect.get("a high panel Panel 3").asDouble();
+        assertThat(Math.abs(zero - panel)).isBetween(0.12, 0.35);
+        assertThat(reading.get("threshold_db").asDouble())
+            .isCloseTo((zero + panel) / 2, within(1e-12));
+        assertThat(reading.get("minutes").asDouble()).isPositive();
+      }
+    }
+    assertThat(kinds).containsExactly("panel-high Panel 3", "zero-shift R3");
+    for (JsonNode reference : json.get("references")) {
+      String id = reference.get("reference").asText();
+      for (JsonNode shift : reference.get("shifts")) {
+        assertThat(shift.get("confounded_with").toString()).contains("panel Panel " + id.charAt(1));
+      }
+      assertThat(reference.get("separate")).isNotEmpty();
+    }
+  }
+
+  @Test
+  void whatIsNotConfoundedSaysNothingOfIt() throws IOException {
+    JsonNode json = MAPPER.readTree(text(Jobs.shifted(), false));
+    for (JsonNode doubt : json.get("doubts")) {
+      assertThat(doubt.has("separate")).isFalse();
+    }
+    for (JsonNode reference : json.get("references")) {
+      assertThat(reference.has("separate")).isFalse();
+      for (JsonNode shift : reference.get("shifts")) {
+        assertThat(shift.has("confounded_with")).isFalse();
+      }
+    }
+  }
+
+  @Test
+  void cordsAndTheChanceOfAFalseDoubtAreThoseOfTheJudgement() throws IOException {
+    Judgement judgement = Jobs.shifted();
+    JsonNode json = MAPPER.readTree(text(judgement, false));
+    assertThat(json.get("cords")).hasSameSizeAs(judgement.estimate().cords()).isNotEmpty();
+    for (JsonNode cord : json.get("cords")) {
+      assertKeys(
+          cord,
+          "cord",
+          "roles",
+          "references",
+          "shift_db",
+          "shift_sd_db",
+          "confounded_with",
+          "matings_in_job");
+      assertThat(cord.get("shift_sd_db").asDouble()).isPositive();
+    }
+    JsonNode alarm = json.get("alarm");
+    double sum = 0;
+    long looks = 0;
+    for (JsonNode share : alarm.get("shares")) {
+      sum += share.get("false_alarm_chance").asDouble();
+      looks += share.get("looks").asLong();
+      assertThat(share.get("kinds")).isNotEmpty();
+    }
+    assertThat(alarm.get("looks").asLong()).isEqualTo(looks).isPositive();
+    assertThat(alarm.get("false_alarm_chance").asDouble()).isCloseTo(sum, within(1e-12));
+    assertThat(alarm.get("blocking_false_alarm_chance").asDouble()).isLessThanOrEqualTo(0.0050001);
   }
 
   @Test

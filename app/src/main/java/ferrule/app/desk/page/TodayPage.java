@@ -39,6 +39,7 @@ import java.util.Map;
  * @param problemsTotal how many there are
  * @param notes of the take-in
  * @param verifyEvery after how many links a zero is best verified again
+ * @param alarm how often such doubts are false, a sentence without a full stop; may be empty
  */
 public record TodayPage(
     Frame frame,
@@ -58,7 +59,8 @@ public record TodayPage(
     List<Problem> problems,
     int problemsTotal,
     List<String> notes,
-    VerificationInterval verifyEvery) {
+    VerificationInterval verifyEvery,
+    String alarm) {
 
   /** Doubts shown before the reader is sent to the page of doubts. */
   static final int DOUBTS = 8;
@@ -139,7 +141,8 @@ public record TodayPage(
         first(problems, PROBLEMS),
         problems.size(),
         notes,
-        VerificationInterval.of(judgement));
+        VerificationInterval.of(judgement),
+        judgement.alarm().shown());
   }
 
   private static <T> List<T> first(List<T> list, int most) {

@@ -5,6 +5,7 @@ import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Instrument;
 import ferrule.core.rulebook.CordGrade;
 import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.CordShift;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Ledger;
@@ -13,6 +14,7 @@ import ferrule.core.trust.Reach;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate.Confounded;
 import ferrule.core.zero.PowerWindow;
 import ferrule.core.zero.VerificationWindow;
 import ferrule.core.zero.ZeroLevel;
@@ -38,6 +40,7 @@ import java.util.Set;
  * @param lastReading when the last of them was taken
  * @param proposal where its fibres would stand with an estimated shift taken out, if it has one
  * @param wouldBe the same by standing
+ * @param confounded what its shift cannot be told from, if anything
  */
 public record ZeroPage(
     Frame frame,
@@ -50,7 +53,8 @@ public record ZeroPage(
     Optional<Instant> firstReading,
     Optional<Instant> lastReading,
     Optional<Proposal> proposal,
-    List<WouldBe> wouldBe) {
+    List<WouldBe> wouldBe,
+    Optional<Confounded> confounded) {
 
   private static final int STRIP_WIDTH = 260;
   private static final int STRIP_HEIGHT = 18;
@@ -100,8 +104,25 @@ public record ZeroPage(
    * @param id its name
    * @param roles "launch", "receive", "substitution"
    * @param cord what is on record of it
+   * @param shift what the zeros that it stood in have in common, if anything was read under them
    */
-  public record NamedCord(String id, String roles, Optional<Cord> cord) {
+  public record NamedCord(String id, String roles, Optional<Cord> cord, Optional<CordShift> shift) {
+
+    /** "0.02 dB, standard deviation 0.03 dB, over 2 zeros; cannot be told from cord R1". */
+    public String shiftInWords() {
+      return shift
+          .map(
+              s ->
+                  Show.db(s.shiftDb())
+                      + " dB, standard deviation "
+                      + Show.db(s.sdDb())
+                      + " dB, over "
+                      + Show.count(s.zeros().size(), "zero")
+                      + (s.confoundedWith().isEmpty()
+                          ? ""
+                          : "; cannot be told from " + String.join(" or ", s.confoundedWith())))
+          .orElse("nothing read");
+    }
 
     /** "LC-UPC, reference-grade"; "not on record". */
     public static String end(Cord.CordEnd end) {
@@ -134,14 +155,15 @@ public record ZeroPage(
         new Frame(jobName, Frame.Section.ZEROS, "Zero " + id),
         trust,
         levels(judgement, trust),
-        cords(ledger, trust),
+        cords(judgement, trust),
         instruments(ledger, trust),
         index.about(Subject.reference(id)),
         ReachGroup.of(ledger, Reach.of(readings)),
         readings.stream().map(r -> r.reading().measuredAt()).min(Instant::compareTo),
         readings.stream().map(r -> r.reading().measuredAt()).max(Instant::compareTo),
         proposal,
-        proposal.map(p -> wouldBe(ledger, p)).orElse(List.of()));
+        proposal.map(p -> wouldBe(ledger, p)).orElse(List.of()),
+        Optional.ofNullable(judgement.estimate().confounded().get(id)));
   }
 
   private static List<WouldBe> wouldBe(Ledger ledger, Proposal proposal) {
@@ -207,7 +229,7 @@ public record ZeroPage(
     return levels.stream().flatMap(l -> l.shift().stream()).map(Shift::reachDb).findFirst();
   }
 
-  private static List<NamedCord> cords(Ledger ledger, ZeroTrust trust) {
+  private static List<NamedCord> cords(Judgement judgement, ZeroTrust trust) {
     Set<String> ids = new LinkedHashSet<>();
     for (ZeroLevel level : trust.zero().levels()) {
       ids.add(level.launchCord());
@@ -223,7 +245,12 @@ public record ZeroPage(
         add(roles, "receive", id, level.receiveCord());
         add(roles, "substitution", id, level.substitutionCord());
       }
-      cords.add(new NamedCord(id, String.join(", ", roles), ledger.cord(id)));
+      cords.add(
+          new NamedCord(
+              id,
+              String.join(", ", roles),
+              judgement.ledger().cord(id),
+              judgement.estimate().cords().stream().filter(c -> c.cord().equals(id)).findFirst()));
     }
     return cords;
   }

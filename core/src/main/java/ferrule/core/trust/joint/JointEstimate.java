@@ -7,6 +7,7 @@ import ferrule.core.trust.Separation;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
@@ -18,6 +19,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The joint estimate of a job and what it found: the shift of every zero with its standard
@@ -68,6 +70,8 @@ public final class JointEstimate {
   private final List<Finding> findings;
   private final Map<ZeroLevel, LevelShift> shifts;
   private final Map<DoubtKind, Integer> looks;
+  private @Nullable Map<String, Confounded> confounded;
+  private @Nullable List<CordShift> cords;
 
   private JointEstimate(
       Optional<JointFit> fit,
@@ -411,8 +415,18 @@ public final class JointEstimate {
    */
   public record Confounded(List<String> with, List<Separation> separations) {}
 
-  /** By the id of a zero; zeros whose shift can be told are left out. Worked out at each call. */
-  public Map<String, Confounded> confounded() {
+  /**
+   * By the id of a zero, in the order on record; zeros whose shift can be told are left out. Worked
+   * out when first asked for.
+   */
+  public synchronized Map<String, Confounded> confounded() {
+    if (confounded == null) {
+      confounded = Collections.unmodifiableMap(findConfounded());
+    }
+    return confounded;
+  }
+
+  private Map<String, Confounded> findConfounded() {
     Map<String, Confounded> all = new LinkedHashMap<>();
     if (fit.isEmpty()) {
       return all;
@@ -458,9 +472,15 @@ public final class JointEstimate {
     }
   }
 
-  /** The shift of every cord under which something was read, in the order of the zeros. */
-  public List<CordShift> cords() {
-    return fit.map(f -> Cords.of(f, Confounding.of(f))).orElse(List.of());
+  /**
+   * The shift of every cord under which something was read, in the order of the zeros. Worked out
+   * when first asked for.
+   */
+  public synchronized List<CordShift> cords() {
+    if (cords == null) {
+      cords = fit.map(f -> List.copyOf(Cords.of(f, Confounding.of(f)))).orElse(List.of());
+    }
+    return cords;
   }
 
   /** How many looks of each kind the search took. */
