@@ -1,5 +1,6 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /** Order statistics of plain arrays; nothing here knows of fibres. */
@@ -54,6 +55,37 @@ final class Ranks {
       lower = Math.max(lower, values[i]);
     }
     return upper / 2 + lower / 2;
+  }
+
+  /**
+   * A quantile between its neighbours by straight line, exactly as {@link OrderStats#quantile} has
+   * it of the sorted values; NaN without any. Changes the order of the array. No NaN.
+   */
+  static double interpolated(double[] values, int size, double share) {
+    if (size == 0) {
+      return Double.NaN;
+    }
+    double at = share * (size - 1);
+    int below = (int) at;
+    double low = select(values, size, below);
+    double high = low;
+    if (below + 1 < size) {
+      high = values[below + 1];
+      for (int i = below + 2; i < size; i++) {
+        high = Math.min(high, values[i]);
+      }
+    }
+    return low + (at - below) * (high - low);
+  }
+
+  /** {@link OrderStats#spread} without sorting. No NaN. */
+  static double spread(double[] values) {
+    double[] scratch = values.clone();
+    double centre = interpolated(scratch, scratch.length, 0.5);
+    for (int i = 0; i < scratch.length; i++) {
+      scratch[i] = Math.abs(values[i] - centre);
+    }
+    return OrderStats.SD_OVER_MAD * interpolated(scratch, scratch.length, 0.5);
   }
 
   /**
