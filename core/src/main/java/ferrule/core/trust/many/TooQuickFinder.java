@@ -70,10 +70,6 @@ public final class TooQuickFinder implements DoubtFinder {
    * @param seconds for each
    */
   private record Gaps(int[] after, double[] seconds) {
-    Gaps cutTo(int size) {
-      return new Gaps(Arrays.copyOf(after, size), Arrays.copyOf(seconds, size));
-    }
-
     int size() {
       return after.length;
     }
@@ -100,33 +96,35 @@ public final class TooQuickFinder implements DoubtFinder {
     }
   }
 
-  /** The readings of a clock by operator, in the order in which they are first named. */
+  /**
+   * The readings of a clock in order of time by operator, whoever is named first in the order
+   * handed in coming first.
+   */
   private static List<int[]> byOperator(Ledger ledger, Clock clock) {
-    List<AssessedReading> readings = ledger.readings();
     Map<String, Indexes> byOperator = new LinkedHashMap<>();
-    // Whoever is named first comes first, whatever the times say.
-    Indexes named = null;
-    String last = "";
-    for (int reading : clock.readings()) {
-      String operator = readings.get(reading).reading().operator();
-      if (named == null || !operator.equals(last)) {
-        named = byOperator.computeIfAbsent(operator, k -> new Indexes());
-        last = operator;
-      }
-    }
+    share(ledger, clock.readings(), byOperator);
     if (byOperator.size() == 1) {
       return List.of(clock.byTime().clone());
     }
-    named = null;
-    for (int reading : clock.byTime()) {
-      String operator = readings.get(reading).reading().operator();
-      if (named == null || !operator.equals(last)) {
-        named = byOperator.computeIfAbsent(operator, k -> new Indexes());
-        last = operator;
-      }
-      named.add(reading);
+    if (!Arrays.equals(clock.readings(), clock.byTime())) {
+      byOperator.replaceAll((operator, readings) -> new Indexes());
+      share(ledger, clock.byTime(), byOperator);
     }
     return byOperator.values().stream().map(Indexes::toArray).toList();
+  }
+
+  private static void share(Ledger ledger, int[] readings, Map<String, Indexes> byOperator) {
+    List<AssessedReading> all = ledger.readings();
+    @Nullable Indexes open = null;
+    String last = "";
+    for (int reading : readings) {
+      String operator = all.get(reading).reading().operator();
+      if (open == null || !operator.equals(last)) {
+        open = byOperator.computeIfAbsent(operator, k -> new Indexes());
+        last = operator;
+      }
+      open.add(reading);
+    }
   }
 
   /** The readings of one operator with one instrument. */
@@ -199,20 +197,25 @@ public final class TooQuickFinder implements DoubtFinder {
 
     /** From fibre to fibre of a link, or from the last of one link to the first of the next. */
     private Gaps gaps(boolean withinLink) {
-      Gaps gaps = new Gaps(new int[order.length], new double[order.length]);
       int size = 0;
       for (int i = 1; i < order.length; i++) {
-        boolean sameLink = moments.link(order[i - 1]) == moments.link(order[i]);
-        boolean gap =
-            withinLink
-                ? sameLink && moments.fibre(order[i - 1]) != moments.fibre(order[i])
-                : !sameLink;
-        if (gap) {
-          gaps.after()[size] = i;
-          gaps.seconds()[size++] = moments.seconds(order[i]) - moments.seconds(order[i - 1]);
+        size += isGap(i, withinLink) ? 1 : 0;
+      }
+      Gaps gaps = new Gaps(new int[size], new double[size]);
+      for (int i = 1, gap = 0; gap < size; i++) {
+        if (isGap(i, withinLink)) {
+          gaps.after()[gap] = i;
+          gaps.seconds()[gap++] = moments.seconds(order[i]) - moments.seconds(order[i - 1]);
         }
       }
-      return gaps.cutTo(size);
+      return gaps;
+    }
+
+    private boolean isGap(int after, boolean withinLink) {
+      int one = order[after - 1];
+      int other = order[after];
+      boolean sameLink = moments.link(one) == moments.link(other);
+      return sameLink == withinLink && (!sameLink || moments.fibre(one) != moments.fibre(other));
     }
 
     /** One doubt for each fibre of the later link that was read too soon after the link before. */
