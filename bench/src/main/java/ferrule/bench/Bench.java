@@ -24,11 +24,25 @@ public final class Bench {
               "JudgeFolder.parseOnly",
               3,
               "judging a folder of 100,000 fibres against parsing its CSV files"),
+          ofMany("repeatedValues", 8, "looking for repeated values"),
+          ofMany("tooQuick", 20, "looking for readings that came too quickly, clocks included"),
+          ofMany("clock", 20, "looking for clocks that cannot be right"),
+          ofMany("cordWorn", 25, "looking for worn cords"),
+          ofMany("lengths", 25, "looking at lengths"),
+          ofMany("together", 70, "all of these finders, times worked out once"),
           new Aim(
               "DeskStart.desk",
               "DeskStart.barePage",
               1.5,
               "start to first desk page against a bare page of the same web server"));
+
+  private static Aim ofMany(String measured, double most, String what) {
+    return new Aim(
+        "ManyFinders." + measured,
+        "ManyFinders.ledgerPass",
+        most,
+        what + " in 400,000 readings against one plain pass over them");
+  }
 
   private Bench() {}
 
