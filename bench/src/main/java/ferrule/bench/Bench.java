@@ -24,6 +24,12 @@ public final class Bench {
               "JudgeFolder.parseOnly",
               3,
               "judging a folder of 100,000 fibres against parsing its CSV files"),
+          ofMany("repeatedValues", 15, "looking for repeated values"),
+          ofMany("tooQuick", 12, "looking for readings that came too quickly, clocks included"),
+          ofMany("clock", 12, "looking for clocks that cannot be right"),
+          ofMany("cordWorn", 15, "looking for worn cords"),
+          ofMany("lengths", 15, "looking at lengths"),
+          ofMany("together", 45, "all of these finders, times worked out once"),
           new Aim(
               "JointShifts.estimate",
               "JointShifts.parseReadings",
@@ -39,6 +45,14 @@ public final class Bench {
               "DeskStart.barePage",
               1.5,
               "start to first desk page against a bare page of the same web server"));
+
+  private static Aim ofMany(String measured, double most, String what) {
+    return new Aim(
+        "ManyFinders." + measured,
+        "ManyFinders.ledgerPass",
+        most,
+        what + " in 400,000 readings against one plain pass over them");
+  }
 
   private Bench() {}
 

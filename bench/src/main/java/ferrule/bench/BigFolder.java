@@ -12,6 +12,10 @@ import java.util.SplittableRandom;
 final class BigFolder {
 
   private static final int LINKS_PER_ZERO = 100;
+
+  /** A pair of test cords serves for 1,000 links, which is 2,000 matings. */
+  private static final int ZEROS_PER_CORDS = 10;
+
   private static final String[] DIRECTIONS = {"A-B", "B-A"};
   private static final int[] WAVELENGTHS = {1310, 1550};
 
@@ -66,11 +70,13 @@ final class BigFolder {
           out.write(
               String.format(
                   Locale.ROOT,
-                  "R%d,%s,one-cord,%s,%d,S1,M1,L1,R1,OS2,%.2f,%.2f,Wren%n",
+                  "R%d,%s,one-cord,%s,%d,S1,M1,L%d,R%d,OS2,%.2f,%.2f,Wren%n",
                   zero,
                   start(zero),
                   DIRECTIONS[k / 2],
                   WAVELENGTHS[k % 2],
+                  zero / ZEROS_PER_CORDS,
+                  zero / ZEROS_PER_CORDS,
                   powers[zero][k],
                   random.nextDouble(0.02, 0.12)));
         }

@@ -9,6 +9,7 @@ import ferrule.core.trust.many.ClockFinder;
 import ferrule.core.trust.many.CordWornFinder;
 import ferrule.core.trust.many.LengthsFinder;
 import ferrule.core.trust.many.RepeatedValuesFinder;
+import ferrule.core.trust.many.Timeline;
 import ferrule.core.trust.many.TooQuickFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
@@ -36,7 +37,8 @@ public final class Judge {
    * What looks for doubts, in the order in which doubts are listed: papers and zeros, the single
    * fibre, then what many readings show together.
    */
-  private static List<DoubtFinder> finders(JointEstimate estimate, LossCauses causes) {
+  private static List<DoubtFinder> finders(
+      JointEstimate estimate, LossCauses causes, Timeline timeline) {
     return List.of(
         new PaperConflictFinder(),
         new ZeroMismatchFinder(),
@@ -48,10 +50,10 @@ public final class Judge {
         new BelowFloorFinder(),
         new WavelengthOrderFinder(causes),
         new DirectionGapFinder(causes),
-        new RepeatedValuesFinder(),
-        new TooQuickFinder(),
-        new ClockFinder(),
-        new CordWornFinder(),
+        new RepeatedValuesFinder(timeline),
+        new TooQuickFinder(timeline),
+        new ClockFinder(timeline),
+        new CordWornFinder(timeline),
         new LengthsFinder(),
         new JointDoubts(estimate),
         new OutlierFinder(estimate, causes));
@@ -64,7 +66,7 @@ public final class Judge {
     Ledger ledger = Ledger.of(job);
     JointEstimate estimate = JointEstimate.of(ledger);
     LossCauses causes = new LossCauses(ledger, estimate);
-    List<DoubtFinder> finders = finders(estimate, causes);
+    List<DoubtFinder> finders = finders(estimate, causes, new Timeline(ledger));
     List<Doubt> doubts = doubts(ledger, finders);
     List<AlarmShare> alarms =
         finders.stream().flatMap(finder -> finder.alarms(ledger).stream()).toList();

@@ -428,6 +428,11 @@ public final class Ledger {
     return job.links().get(linkOfSlot[slot]);
   }
 
+  /** The place of a fibre's link in the schedule, from 0. */
+  public int linkOf(int slot) {
+    return linkOfSlot[slot];
+  }
+
   /** The id of a fibre. */
   public FibreId fibre(int slot) {
     return new FibreId(link(slot).id(), slot - firstSlot[linkOfSlot[slot]] + 1);

@@ -2,7 +2,8 @@ package ferrule.core.trust;
 
 import ferrule.core.plant.FibreId;
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
+import java.util.BitSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 
@@ -27,11 +28,31 @@ public record Reach(List<AssessedReading> readings, List<FibreId> fibres) {
 
   /** The reach of some readings. */
   public static Reach of(List<AssessedReading> readings) {
-    Set<FibreId> fibres = new LinkedHashSet<>();
+    // Fibres are told apart by their slots, which is much faster than by their ids.
+    int least = Integer.MAX_VALUE;
     for (AssessedReading reading : readings) {
-      fibres.add(reading.reading().fibreId());
+      if (reading.slot() >= 0) {
+        least = Math.min(least, reading.slot());
+      }
     }
-    return new Reach(readings, new ArrayList<>(fibres));
+    BitSet slots = new BitSet();
+    Set<FibreId> unscheduled = new HashSet<>();
+    List<FibreId> fibres = new ArrayList<>();
+    int last = -1;
+    for (AssessedReading reading : readings) {
+      int slot = reading.slot();
+      if (slot < 0) {
+        FibreId fibre = reading.reading().fibreId();
+        if (unscheduled.add(fibre)) {
+          fibres.add(fibre);
+        }
+      } else if (slot != last && !slots.get(slot - least)) {
+        slots.set(slot - least);
+        fibres.add(reading.reading().fibreId());
+        last = slot;
+      }
+    }
+    return new Reach(readings, fibres);
   }
 
   /** Fibres without readings to name. */

@@ -3,6 +3,7 @@ package ferrule.core.trust;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
+import ferrule.core.plant.LinkEnd;
 import ferrule.core.zero.ZeroLevel;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -13,6 +14,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /** Next steps that several finders share, so that one deed has one key and one wording. */
 public final class Steps {
@@ -279,20 +281,39 @@ public final class Steps {
 
   /** The place where most of the readings had their source; empty if none is on record. */
   public static String commonPlace(List<AssessedReading> reach) {
-    Map<String, Integer> votes = new HashMap<>();
-    String best = "";
-    int most = 0;
+    Map<String, Votes> votes = new HashMap<>();
+    Votes ofA = new Votes("");
+    Votes ofB = ofA;
+    Votes best = ofA;
     for (AssessedReading reading : reach) {
-      if (reading.link().isEmpty()) {
+      @Nullable Link link = reading.link().orElse(null);
+      if (link == null) {
         continue;
       }
-      String place = reading.link().get().entry(reading.reading().direction()).place();
-      int count = place.isEmpty() ? 0 : votes.merge(place, 1, Integer::sum);
-      if (count > most) {
-        most = count;
-        best = place;
+      // Neighbours in a reach mostly share the places of their ends.
+      LinkEnd end = reading.forward() ? link.a() : link.b();
+      Votes at = reading.forward() ? ofA : ofB;
+      if (!at.place.equals(end.place())) {
+        at = votes.computeIfAbsent(end.place(), Votes::new);
+        if (reading.forward()) {
+          ofA = at;
+        } else {
+          ofB = at;
+        }
+      }
+      if (!at.place.isEmpty() && ++at.count > best.count) {
+        best = at;
       }
     }
-    return best;
+    return best.place;
+  }
+
+  private static final class Votes {
+    final String place;
+    int count;
+
+    Votes(String place) {
+      this.place = place;
+    }
   }
 }

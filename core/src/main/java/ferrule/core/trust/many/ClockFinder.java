@@ -26,13 +26,19 @@ import java.util.function.Consumer;
  */
 public final class ClockFinder implements DoubtFinder {
 
+  private final Timeline timeline;
+
+  /** A finder for the ledger of this timeline. */
+  public ClockFinder(Timeline timeline) {
+    this.timeline = timeline;
+  }
+
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    Instruments.readings(ledger)
-        .forEach(
-            (instrument, readings) ->
-                ImpossibleTimes.of(readings)
-                    .ifPresent(times -> doubt(instrument, readings.size(), times, out)));
+    for (Timeline.Checked checked : timeline.clocks()) {
+      Clock clock = checked.clock();
+      checked.impossible().ifPresent(times -> doubt(clock.instrument(), clock.size(), times, out));
+    }
   }
 
   private static void doubt(

@@ -23,6 +23,7 @@ import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -32,9 +33,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.function.Consumer;
-import org.jspecify.annotations.Nullable;
 
 /**
  * {@code cord-worn}: a launch or receive cord is near its end, by its matings or by the
@@ -69,10 +68,34 @@ public final class CordWornFinder implements DoubtFinder {
   private static final Map<FibreKind, Double> USUAL_PAIR_DB =
       Map.of(FibreKind.SINGLE_MODE, 0.20, FibreKind.MULTIMODE, 0.10);
 
+  private final Timeline timeline;
+
+  /** A finder for the ledger of this timeline. */
+  public CordWornFinder(Timeline timeline) {
+    this.timeline = timeline;
+  }
+
   /** One zero as a cord saw it. */
-  private record Use(Zero zero, List<ZeroLevel> levels) {
+  private static final class Use {
+    final Zero zero;
+    final List<ZeroLevel> levels = new ArrayList<>(4);
+    private Instant setAt;
+
+    Use(Zero zero, ZeroLevel first) {
+      this.zero = zero;
+      this.setAt = first.setAt();
+      levels.add(first);
+    }
+
+    void add(ZeroLevel level) {
+      levels.add(level);
+      if (level.setAt().isBefore(setAt)) {
+        setAt = level.setAt();
+      }
+    }
+
     Instant setAt() {
-      return levels.stream().map(ZeroLevel::setAt).min(Instant::compareTo).orElseThrow();
+      return setAt;
     }
 
     OptionalDouble verification() {
@@ -88,138 +111,203 @@ public final class CordWornFinder implements DoubtFinder {
     Map<String, List<Use>> uses = new LinkedHashMap<>();
     ledger.job().cords().forEach(cord -> uses.put(cord.id(), new ArrayList<>()));
     for (Zero zero : ledger.job().zeros()) {
-      Map<String, List<ZeroLevel>> levels = new LinkedHashMap<>();
       for (ZeroLevel level : zero.levels()) {
-        for (String cord : new TreeSet<>(List.of(level.launchCord(), level.receiveCord()))) {
-          if (!cord.isEmpty()) {
-            levels.computeIfAbsent(cord, k -> new ArrayList<>(4)).add(level);
+        String launch = level.launchCord();
+        String receive = level.receiveCord();
+        boolean launchFirst = launch.compareTo(receive) <= 0;
+        add(uses, launchFirst ? launch : receive, zero, level);
+        if (!launch.equals(receive)) {
+          add(uses, launchFirst ? receive : launch, zero, level);
+        }
+      }
+    }
+    Look look = new Look(ledger, timeline.moments());
+    uses.forEach((cord, of) -> look.at(cord, of).ifPresent(out));
+  }
+
+  private static void add(Map<String, List<Use>> uses, String cord, Zero zero, ZeroLevel level) {
+    if (cord.isEmpty()) {
+      return;
+    }
+    List<Use> ofCord = uses.computeIfAbsent(cord, k -> new ArrayList<>());
+    if (!ofCord.isEmpty() && ofCord.get(ofCord.size() - 1).zero == zero) {
+      ofCord.get(ofCord.size() - 1).add(level);
+    } else {
+      ofCord.add(new Use(zero, level));
+    }
+  }
+
+  /** Looks at one cord after the other. */
+  private static final class Look {
+    private static final int NONE = Integer.MAX_VALUE;
+
+    private final Ledger ledger;
+    private final List<AssessedReading> all;
+    private final Moments moments;
+
+    /** Readings in question, by index; empty before and after each look. */
+    private final BitSet reached;
+
+    /** The place in order of time of the first reading of each mating; none between looks. */
+    private final int[] firstOfMating;
+
+    Look(Ledger ledger, Moments moments) {
+      this.ledger = ledger;
+      this.all = ledger.readings();
+      this.moments = moments;
+      this.reached = new BitSet(all.size());
+      this.firstOfMating = new int[2 * ledger.job().links().size()];
+      Arrays.fill(firstOfMating, NONE);
+    }
+
+    Optional<Doubt> at(String cord, List<Use> uses) {
+      uses.sort(Comparator.comparing(Use::setAt));
+      Optional<Doubt> doubt = byMatings(cord, uses);
+      return doubt.isPresent() ? doubt : byVerifications(cord, uses);
+    }
+
+    /** What was read under some zeros at or after a place in order of time, as handed in. */
+    private List<AssessedReading> readings(List<Use> uses, int fromRank) {
+      int size = 0;
+      int first = Integer.MAX_VALUE;
+      for (Use use : uses) {
+        for (ZeroLevel level : use.levels) {
+          for (AssessedReading reading : ledger.byLevel().of(level)) {
+            int index = reading.index();
+            if (moments.rank(index) >= fromRank && !reached.get(index)) {
+              reached.set(index);
+              first = Math.min(first, index);
+              size++;
+            }
           }
         }
       }
-      levels.forEach(
-          (cord, of) -> uses.computeIfAbsent(cord, k -> new ArrayList<>()).add(new Use(zero, of)));
-    }
-    uses.forEach((cord, of) -> look(ledger, cord, of, out));
-  }
-
-  private static void look(Ledger ledger, String cord, List<Use> uses, Consumer<Doubt> out) {
-    uses.sort(Comparator.comparing(Use::setAt));
-    @Nullable Doubt doubt = byMatings(ledger, cord, uses);
-    if (doubt == null) {
-      doubt = byVerifications(ledger, cord, uses);
-    }
-    if (doubt != null) {
-      out.accept(doubt);
-    }
-  }
-
-  private static List<AssessedReading> readings(Ledger ledger, List<Use> uses) {
-    List<AssessedReading> readings = new ArrayList<>();
-    for (Use use : uses) {
-      for (ZeroLevel level : use.levels()) {
-        readings.addAll(ledger.byLevel().of(level));
+      List<AssessedReading> readings = new ArrayList<>(size);
+      for (int left = size, i = first; left > 0; left--) {
+        i = reached.nextSetBit(i);
+        readings.add(all.get(i));
+        reached.clear(i);
       }
+      return readings;
     }
-    return readings;
-  }
 
-  // -- matings
+    // -- matings
 
-  private static @Nullable Doubt byMatings(Ledger ledger, String cord, List<Use> uses) {
-    int onRecord = ledger.cord(cord).map(c -> c.matings().orElse(0)).orElse(0);
-    boolean overAlready = onRecord >= MATINGS;
-    List<AssessedReading> byTime = readings(ledger, uses);
-    if (!overAlready && onRecord + (long) byTime.size() < MATINGS_WITH_JOB) {
-      return null;
-    }
-    byTime.sort(
-        Comparator.comparing((AssessedReading r) -> r.reading().measuredAt())
-            .thenComparingInt(AssessedReading::index));
-    BitSet matings = new BitSet();
-    int count = onRecord;
-    List<AssessedReading> reach = new ArrayList<>();
-    for (AssessedReading reading : byTime) {
-      // A link's first fibre stands for the link; unscheduled ones are not counted.
-      int mating = 2 * (reading.slot() - reading.reading().fibre() + 1);
-      mating += reading.forward() ? 0 : 1;
-      if (reading.slot() >= 0 && !matings.get(mating)) {
-        matings.set(mating);
-        count++;
+    private Optional<Doubt> byMatings(String cord, List<Use> uses) {
+      int onRecord = ledger.cord(cord).map(c -> c.matings().orElse(0)).orElse(0);
+      boolean overAlready = onRecord >= MATINGS;
+      long readings = 0;
+      for (Use use : uses) {
+        for (ZeroLevel level : use.levels) {
+          readings += ledger.byLevel().of(level).size();
+        }
       }
-      if (overAlready || count > MATINGS) {
-        reach.add(reading);
+      if (!overAlready && onRecord + readings < MATINGS_WITH_JOB) {
+        return Optional.empty();
       }
+      int[] matings = matings(uses);
+      int count = onRecord + matings.length;
+      if (!overAlready && count < MATINGS_WITH_JOB) {
+        return Optional.empty();
+      }
+      int fromRank = overAlready ? 0 : matings[MATINGS - onRecord];
+      return Optional.of(
+          doubt(
+              cord,
+              readings(uses, fromRank),
+              List.of(
+                  Evidence.of(
+                      "what",
+                      onRecord
+                          + " matings on record and "
+                          + matings.length
+                          + " in this job; "
+                          + MATINGS
+                          + " is usual"),
+                  Evidence.of("matings_on_record", onRecord),
+                  Evidence.of("matings_in_job", matings.length),
+                  Evidence.of("matings_usual", MATINGS))));
     }
-    if (!overAlready && count < MATINGS_WITH_JOB) {
-      return null;
-    }
-    reach.sort(Comparator.comparingInt(AssessedReading::index));
-    return doubt(
-        cord,
-        reach,
-        List.of(
-            Evidence.of(
-                "what",
-                onRecord
-                    + " matings on record and "
-                    + (count - onRecord)
-                    + " in this job; "
-                    + MATINGS
-                    + " is usual"),
-            Evidence.of("matings_on_record", onRecord),
-            Evidence.of("matings_in_job", count - onRecord),
-            Evidence.of("matings_usual", MATINGS)));
-  }
 
-  // -- verifications
-
-  private static @Nullable Doubt byVerifications(Ledger ledger, String cord, List<Use> uses) {
-    List<Use> verified = uses.stream().filter(u -> u.verification().isPresent()).toList();
-    if (verified.size() < 2) {
-      return null;
+    /**
+     * The place in order of time at which each mating was first read from; ascending. A link's
+     * number stands for the link; unscheduled ones are not counted.
+     */
+    private int[] matings(List<Use> uses) {
+      Indexes found = new Indexes();
+      for (Use use : uses) {
+        for (ZeroLevel level : use.levels) {
+          for (AssessedReading reading : ledger.byLevel().of(level)) {
+            if (reading.slot() >= 0) {
+              int mating = 2 * moments.link(reading.index()) + (reading.forward() ? 0 : 1);
+              if (firstOfMating[mating] == NONE) {
+                found.add(mating);
+              }
+              firstOfMating[mating] =
+                  Math.min(firstOfMating[mating], moments.rank(reading.index()));
+            }
+          }
+        }
+      }
+      int[] first = found.toArray();
+      for (int i = 0; i < first.length; i++) {
+        int mating = first[i];
+        first[i] = firstOfMating[mating];
+        firstOfMating[mating] = NONE;
+      }
+      Arrays.sort(first);
+      return first;
     }
-    double[] values = verified.stream().mapToDouble(u -> u.verification().orElseThrow()).toArray();
-    int since = risenSince(values);
-    double bound = Double.NaN;
-    double first = first(values);
-    if (since < 0) {
-      since = highSince(ledger, verified, values);
+
+    // -- verifications
+
+    private Optional<Doubt> byVerifications(String cord, List<Use> uses) {
+      List<Use> verified = uses.stream().filter(u -> u.verification().isPresent()).toList();
+      if (verified.size() < 2) {
+        return Optional.empty();
+      }
+      double[] values =
+          verified.stream().mapToDouble(u -> u.verification().orElseThrow()).toArray();
+      int since = risenSince(values);
+      double bound = Double.NaN;
+      double first = first(values);
       if (since < 0) {
-        return null;
+        since = highSince(ledger, verified, values);
+        if (since < 0) {
+          return Optional.empty();
+        }
+        bound = bound(ledger, verified.get(since));
       }
-      bound = bound(ledger, verified.get(since));
+      Use from = verified.get(since);
+      List<Use> worn = uses.stream().filter(u -> !u.setAt().isBefore(from.setAt())).toList();
+      List<Evidence> evidence = new ArrayList<>();
+      double last = values[values.length - 1];
+      evidence.add(
+          Evidence.of(
+              "what",
+              Double.isNaN(bound)
+                  ? "verifications rose from "
+                      + Decibels.shown(first)
+                      + " to "
+                      + Decibels.shown(last)
+                      + " dB since zero "
+                      + from.zero.id()
+                  : "verifications stand above "
+                      + Decibels.shown(bound)
+                      + " dB since zero "
+                      + from.zero.id()));
+      evidence.add(Evidence.of("first_verification_db", first));
+      evidence.add(Evidence.of("last_verification_db", last));
+      evidence.add(Evidence.of("zeros_verified", values.length));
+      if (!Double.isNaN(bound)) {
+        evidence.add(Evidence.of("bound_db", bound));
+      }
+      Set<String> partners = partners(cord, verified);
+      if (!partners.isEmpty()) {
+        evidence.add(Evidence.of("verified_against", String.join(", ", partners)));
+      }
+      return Optional.of(doubt(cord, readings(worn, 0), evidence));
     }
-    Use from = verified.get(since);
-    List<Use> worn = uses.stream().filter(u -> !u.setAt().isBefore(from.setAt())).toList();
-    List<Evidence> evidence = new ArrayList<>();
-    double last = values[values.length - 1];
-    evidence.add(
-        Evidence.of(
-            "what",
-            Double.isNaN(bound)
-                ? "verifications rose from "
-                    + Decibels.shown(first)
-                    + " to "
-                    + Decibels.shown(last)
-                    + " dB since zero "
-                    + from.zero().id()
-                : "verifications stand above "
-                    + Decibels.shown(bound)
-                    + " dB since zero "
-                    + from.zero().id()));
-    evidence.add(Evidence.of("first_verification_db", first));
-    evidence.add(Evidence.of("last_verification_db", last));
-    evidence.add(Evidence.of("zeros_verified", values.length));
-    if (!Double.isNaN(bound)) {
-      evidence.add(Evidence.of("bound_db", bound));
-    }
-    Set<String> partners = partners(cord, verified);
-    if (!partners.isEmpty()) {
-      evidence.add(Evidence.of("verified_against", String.join(", ", partners)));
-    }
-    List<AssessedReading> reach = readings(ledger, worn);
-    reach.sort(Comparator.comparingInt(AssessedReading::index));
-    return doubt(cord, reach, evidence);
   }
 
   /** A cord's first value, dB: the median of the first three, or the first if there are few. */
@@ -271,7 +359,7 @@ public final class CordWornFinder implements DoubtFinder {
    * What two reference-grade plugs may lose at most by the zero's method, dB; no end to it else.
    */
   private static double bound(Ledger ledger, Use use) {
-    ZeroLevel level = use.levels().get(0);
+    ZeroLevel level = use.levels.get(0);
     if (isOrdinary(ledger, level.launchCord()) || isOrdinary(ledger, level.receiveCord())) {
       return Double.POSITIVE_INFINITY;
     }
@@ -290,7 +378,7 @@ public final class CordWornFinder implements DoubtFinder {
             .referencePairLimit(kind)
             .map(f -> f.value())
             .orElse(USUAL_PAIR_DB.getOrDefault(kind, 0.20));
-    return VerificationWindow.of(use.zero().method(), pair).highest().value();
+    return VerificationWindow.of(use.zero.method(), pair).highest().value();
   }
 
   private static boolean isOrdinary(Ledger ledger, String cord) {
@@ -303,7 +391,7 @@ public final class CordWornFinder implements DoubtFinder {
   private static Set<String> partners(String cord, List<Use> uses) {
     Set<String> partners = new LinkedHashSet<>();
     for (Use use : uses) {
-      for (ZeroLevel level : use.levels()) {
+      for (ZeroLevel level : use.levels) {
         partners.add(level.launchCord().equals(cord) ? level.receiveCord() : level.launchCord());
       }
     }

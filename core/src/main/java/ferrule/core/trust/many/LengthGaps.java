@@ -67,7 +67,9 @@ final class LengthGaps {
    */
   void find(BitSet explained, Consumer<Doubt> out) {
     for (int slot = 0; slot < profile.slots(); slot++) {
-      if (explained.get(slot)) {
+      // Between the shortest and the longest length no gap is larger.
+      if (explained.get(slot)
+          || !(isGap(slot, profile.shortestM(slot)) || isGap(slot, profile.longestM(slot)))) {
         continue;
       }
       AssessedReading worst = null;
@@ -85,6 +87,11 @@ final class LengthGaps {
     }
   }
 
+  private boolean isGap(int slot, double lengthM) {
+    return Math.abs(gapM(slot, lengthM))
+        > LengthAgreement.allowedM(profile.scheduledM(profile.linkOf(slot)));
+  }
+
   private boolean rings(int slot, AssessedReading reading) {
     int link = profile.linkOf(slot);
     double gap = Math.abs(gapM(slot, reading));
@@ -97,8 +104,11 @@ final class LengthGaps {
 
   /** NaN without a length. */
   private double gapM(int slot, AssessedReading reading) {
-    return line.apply(slot).back(reading.reading().lengthM())
-        - profile.scheduledM(profile.linkOf(slot));
+    return gapM(slot, reading.reading().lengthM());
+  }
+
+  private double gapM(int slot, double lengthM) {
+    return line.apply(slot).back(lengthM) - profile.scheduledM(profile.linkOf(slot));
   }
 
   private Doubt doubt(int slot, AssessedReading worst) {

@@ -5,7 +5,9 @@ import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Ledger;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.IntPredicate;
 import org.jspecify.annotations.Nullable;
 
@@ -30,6 +32,13 @@ final class LengthProfile {
   private final double[] expectedDb;
   private final double[] spreadDb;
   private final short[] expectedNm;
+  private final double[] shortestM;
+  private final double[] longestM;
+  private final int[] zeroOf;
+  private final double[] medianM;
+  private final Map<String, Integer> zeros = new HashMap<>();
+  private String lastReference = "";
+  private int lastZero = -1;
 
   LengthProfile(Ledger ledger) {
     this.ledger = ledger;
@@ -43,6 +52,10 @@ final class LengthProfile {
     this.expectedDb = filledWithNaN(links.size());
     this.spreadDb = filledWithNaN(links.size());
     this.expectedNm = new short[links.size()];
+    this.shortestM = filledWithNaN(ledger.slots());
+    this.longestM = filledWithNaN(ledger.slots());
+    this.zeroOf = new int[ledger.slots()];
+    this.medianM = new double[links.size()];
     double[] lengths = new double[4];
     for (int link = 0; link < links.size(); link++) {
       scheduledM[link] = links.get(link).lengthM();
@@ -51,7 +64,21 @@ final class LengthProfile {
         linkOf[slot] = link;
         lengths = read(slot, link, lengths);
       }
+      lengths = ofLink(link, lengths);
     }
+  }
+
+  private double[] ofLink(int link, double[] scratch) {
+    int fibres = firstSlot[link + 1] - firstSlot[link];
+    double[] lengths = fibres > scratch.length ? new double[fibres] : scratch;
+    int size = 0;
+    for (int slot = firstSlot[link]; slot < firstSlot[link + 1]; slot++) {
+      if (hasLength(slot)) {
+        lengths[size++] = measuredM[slot];
+      }
+    }
+    medianM[link] = size == 1 ? lengths[0] : Ranks.median(lengths, size);
+    return lengths;
   }
 
   private static double[] filledWithNaN(int size) {
@@ -64,11 +91,21 @@ final class LengthProfile {
     double[] lengths = scratch;
     int size = 0;
     @Nullable AssessedReading glass = null;
+    zeroOf[slot] = -1;
     for (AssessedReading reading : ledger.readings(slot)) {
       if (!reading.current()) {
         continue;
       }
       double length = reading.reading().lengthM();
+      if (!Double.isNaN(length)) {
+        if (zeroOf[slot] < 0) {
+          zeroOf[slot] = zero(reading.reading().reference());
+          shortestM[slot] = length;
+          longestM[slot] = length;
+        }
+        shortestM[slot] = Math.min(shortestM[slot], length);
+        longestM[slot] = Math.max(longestM[slot], length);
+      }
       if (length > 0 && length <= LONGEST_M) {
         if (size == lengths.length) {
           lengths = Arrays.copyOf(lengths, size * 2);
@@ -160,14 +197,35 @@ final class LengthProfile {
     return spreadDb[link];
   }
 
-  /** Id of the zero of the first reading of a fibre that counts and has a length; or empty. */
-  String zeroOfLength(int slot) {
-    for (AssessedReading reading : ledger.readings(slot)) {
-      if (reading.current() && reading.reading().hasLength()) {
-        return reading.reading().reference();
-      }
+  /**
+   * A number for the zero of the first reading of a fibre that counts and has a length, below
+   * {@link #zeros}; -1 without one.
+   */
+  int zeroOfLength(int slot) {
+    return zeroOf[slot];
+  }
+
+  /** How many zeros have readings with a length. */
+  int zeros() {
+    return zeros.size();
+  }
+
+  private int zero(String reference) {
+    if (lastZero < 0 || !reference.equals(lastReference)) {
+      lastZero = zeros.computeIfAbsent(reference, k -> zeros.size());
+      lastReference = reference;
     }
-    return "";
+    return lastZero;
+  }
+
+  /** The shortest length of a fibre among readings that count, of any size; NaN without any. */
+  double shortestM(int slot) {
+    return shortestM[slot];
+  }
+
+  /** The longest. */
+  double longestM(int slot) {
+    return longestM[slot];
   }
 
   /** The readings of a fibre that count. */
@@ -178,6 +236,11 @@ final class LengthProfile {
   /** Whether a fibre has any reading that counts. */
   boolean isRead(int slot) {
     return !ledger.readings(slot).isEmpty();
+  }
+
+  /** Median measured length of all fibres of a link; NaN without any. */
+  double medianOf(int link) {
+    return medianM[link];
   }
 
   /** Median measured length of the fibres of a link that a condition lets in; NaN without any. */

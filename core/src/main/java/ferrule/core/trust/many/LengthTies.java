@@ -1,7 +1,6 @@
 package ferrule.core.trust.many;
 
-import ferrule.core.uncertainty.OrderStats;
-import java.util.List;
+import java.util.Arrays;
 
 /**
  * How often two honest fibres show one measured length. Told from this job: lengths typed in from
@@ -19,6 +18,8 @@ final class LengthTies {
   /** Pairs up to this far apart in test order serve to count ties. */
   private static final int NEAR = 8;
 
+  private final ValueSets sets;
+  private final double[] scheduledM;
   private final double step;
   private final double sd;
   private final double scale;
@@ -26,62 +27,65 @@ final class LengthTies {
   private final double amongLinksAlike;
 
   /** Looks at sets in test order. */
-  LengthTies(List<ValueSet> sets) {
-    double[] lengths =
-        sets.stream().filter(ValueSet::hasLength).mapToDouble(ValueSet::lengthM).toArray();
-    this.step = PrintedStep.ofMany(lengths);
-    double[] ratios = new double[lengths.length];
+  LengthTies(ValueSets sets) {
+    this.sets = sets;
+    double[] lengths = new double[sets.size()];
+    double[] ratios = new double[sets.size()];
+    this.scheduledM = new double[sets.size()];
     int n = 0;
-    for (ValueSet set : sets) {
-      if (set.hasLength()) {
-        ratios[n++] = set.lengthM() / set.link().lengthM();
+    for (int set = 0; set < sets.size(); set++) {
+      scheduledM[set] = sets.scheduledM(set);
+      if (sets.hasLength(set)) {
+        lengths[n] = sets.lengthM(set);
+        ratios[n++] = sets.lengthM(set) / scheduledM[set];
       }
     }
-    this.scale = lengths.length == 0 ? 1 : OrderStats.median(ratios);
-    double[] off = new double[lengths.length];
+    this.step = PrintedStep.ofMany(Arrays.copyOf(lengths, n));
+    this.scale = n == 0 ? 1 : Ranks.interpolated(ratios, n, 0.5);
+    double[] off = new double[n];
     n = 0;
-    for (ValueSet set : sets) {
-      if (set.hasLength()) {
-        off[n++] = set.lengthM() - scale * set.link().lengthM();
+    for (int set = 0; set < sets.size(); set++) {
+      if (sets.hasLength(set)) {
+        off[n++] = sets.lengthM(set) - scale * scheduledM[set];
       }
     }
-    double spread = off.length == 0 ? 0 : OrderStats.spread(off);
+    double spread = n == 0 ? 0 : Ranks.spread(off);
     this.sd = Math.max(Double.isFinite(spread) ? spread : 0, step / Math.sqrt(12));
     long[] tied = new long[2];
     long[] pairs = new long[2];
     for (int i = 0; i < sets.size(); i++) {
       for (int j = Math.max(0, i - NEAR); j < i; j++) {
-        count(sets.get(j), sets.get(i), tied, pairs);
+        count(j, i, tied, pairs);
       }
     }
     this.amongFibresOfALink = (tied[0] + 1.0) / (pairs[0] + 1.0);
     this.amongLinksAlike = (tied[1] + 1.0) / (pairs[1] + 1.0);
   }
 
-  private void count(ValueSet one, ValueSet other, long[] tied, long[] pairs) {
-    // Pairs with equal values are those in question: they do not vouch for themselves.
-    if (!one.hasLength() || !other.hasLength() || one.sameValuesAs(other)) {
+  private void count(int one, int other, long[] tied, long[] pairs) {
+    if (!sets.hasLength(one) || !sets.hasLength(other)) {
       return;
     }
-    boolean sameLink = one.link() == other.link();
-    if (!sameLink && apart(one, other) >= step) {
+    boolean sameLink = sets.link(one) == sets.link(other);
+    // Pairs with equal values are those in question: they do not vouch for themselves.
+    if (!sameLink && apart(one, other) >= step || sets.sameValues(one, other)) {
       return;
     }
     int which = sameLink ? 0 : 1;
     pairs[which]++;
-    tied[which] += one.lengthM() == other.lengthM() ? 1 : 0;
+    tied[which] += sets.lengthM(one) == sets.lengthM(other) ? 1 : 0;
   }
 
-  private double apart(ValueSet one, ValueSet other) {
-    return Math.abs(scale * (one.link().lengthM() - other.link().lengthM()));
+  private double apart(int one, int other) {
+    return Math.abs(scale * (scheduledM[one] - scheduledM[other]));
   }
 
   /** Chance that two honest fibres show one length; 1 if there is none to show. */
-  double chance(ValueSet one, ValueSet other) {
-    if (!one.hasLength() || !other.hasLength()) {
+  double chance(int one, int other) {
+    if (!sets.hasLength(one) || !sets.hasLength(other)) {
       return 1;
     }
-    if (one.link() == other.link()) {
+    if (sets.link(one) == sets.link(other)) {
       return Math.min(1, amongFibresOfALink);
     }
     double apart = apart(one, other);

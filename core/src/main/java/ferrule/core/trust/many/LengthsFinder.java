@@ -8,10 +8,12 @@ import ferrule.core.trust.Ledger;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.LinkedHashMap;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.function.IntPredicate;
 
 /**
  * Lengths and identity: {@code length-scale}, {@code length-offset}, {@code port-shift}, {@code
@@ -134,7 +136,10 @@ public final class LengthsFinder implements DoubtFinder {
     double[] measured = new double[profile.links()];
     for (int link = 0; link < scheduled.length; link++) {
       scheduled[link] = truth[link] < 0 ? Double.NaN : profile.scheduledM(truth[link]);
-      measured[link] = profile.medianOf(link, slot -> !leftOut.get(slot));
+      measured[link] =
+          leftOut.isEmpty()
+              ? profile.medianOf(link)
+              : profile.medianOf(link, slot -> !leftOut.get(slot));
     }
     return new LengthRegression(scheduled, measured);
   }
@@ -238,32 +243,44 @@ public final class LengthsFinder implements DoubtFinder {
    */
   private static BitSet zerosApart(LengthProfile profile, LengthRegression all, int[] truth) {
     LengthLine line = all.start();
-    Map<String, BitSet> byZero = new LinkedHashMap<>();
-    Map<String, Integer> following = new LinkedHashMap<>();
+    int[] size = new int[profile.zeros()];
+    int[] following = new int[profile.zeros()];
     for (int slot = 0; slot < profile.slots(); slot++) {
       int link = truth[profile.linkOf(slot)];
       if (profile.hasLength(slot) && link >= 0) {
-        String zero = profile.zeroOfLength(slot);
-        byZero.computeIfAbsent(zero, k -> new BitSet()).set(slot);
+        int zero = profile.zeroOfLength(slot);
+        size[zero]++;
         double scheduled = profile.scheduledM(link);
         double gap = Math.abs(line.back(profile.measuredM(slot)) - scheduled);
-        if (gap <= 1 + 0.005 * scheduled + all.stepM() / 4) {
-          following.merge(zero, 1, Integer::sum);
-        }
+        following[zero] += gap <= 1 + 0.005 * scheduled + all.stepM() / 4 ? 1 : 0;
       }
     }
     BitSet apart = new BitSet();
-    byZero.forEach(
-        (zero, slots) -> {
-          int size = slots.cardinality();
-          if (size >= LEAST_FIBRES && following.getOrDefault(zero, 0) < FOLLOW_NOT * size) {
-            LengthRegression own = of(profile, truth, slots);
-            if (own.fits(LengthSetting.of(own, size).line())) {
-              apart.or(slots);
-            }
-          }
-        });
+    for (BitSet slots : slotsUnder(profile, truth, zero -> isApart(size[zero], following[zero]))) {
+      LengthRegression own = of(profile, truth, slots);
+      if (own.fits(LengthSetting.of(own, slots.cardinality()).line())) {
+        apart.or(slots);
+      }
+    }
     return apart;
+  }
+
+  private static boolean isApart(int fibres, int following) {
+    return fibres >= LEAST_FIBRES && following < FOLLOW_NOT * fibres;
+  }
+
+  /** The fibres under each of some zeros that have a length and whose link is known. */
+  private static Collection<BitSet> slotsUnder(
+      LengthProfile profile, int[] truth, IntPredicate which) {
+    Map<Integer, BitSet> byZero = new HashMap<>();
+    for (int slot = 0; slot < profile.slots(); slot++) {
+      if (profile.hasLength(slot)
+          && truth[profile.linkOf(slot)] >= 0
+          && which.test(profile.zeroOfLength(slot))) {
+        byZero.computeIfAbsent(profile.zeroOfLength(slot), k -> new BitSet()).set(slot);
+      }
+    }
+    return byZero.values();
   }
 
   /** A regression over some fibres; only their links are looked at. */

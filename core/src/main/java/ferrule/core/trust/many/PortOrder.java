@@ -69,12 +69,20 @@ final class PortOrder implements Comparator<String> {
     return 0;
   }
 
-  /** A port's panel: what stands before the number that it ends with. "1:07" is on "1:". */
-  static String panel(String port) {
+  /**
+   * Whether two ports are on one panel, which is what stands before the number that a port ends
+   * with: "1:07" is on "1:".
+   */
+  static boolean samePanel(String first, String second) {
+    int end = endOfPanel(first);
+    return end == endOfPanel(second) && first.regionMatches(0, second, 0, end);
+  }
+
+  private static int endOfPanel(String port) {
     int end = port.length();
     while (end > 0 && digit(port, end - 1)) {
       end--;
     }
-    return port.substring(0, end);
+    return end;
   }
 }

@@ -93,8 +93,7 @@ record PortRow(String place, int[] links, String[] ports, int[] panelStart, int[
     for (int i = 0; i < size; i++) {
       links[i] = order.get(i).link();
       ports[i] = order.get(i).port();
-      boolean samePanel =
-          i > 0 && (!numbered || PortOrder.panel(ports[i]).equals(PortOrder.panel(ports[i - 1])));
+      boolean samePanel = i > 0 && (!numbered || PortOrder.samePanel(ports[i], ports[i - 1]));
       starts[i] = samePanel ? starts[i - 1] : i;
     }
     for (int i = size - 1; i >= 0; i--) {

@@ -72,7 +72,8 @@ final class PortShifts {
     if (size < LEAST_TELLING) {
       return;
     }
-    double[][] scores = new double[LAGS.length][size];
+    double[][] scores = new double[LAGS.length][];
+    scores[0] = new double[size];
     boolean any = false;
     for (int at = 0; at < size; at++) {
       scores[0][at] = score(row, at, 0);
@@ -83,6 +84,7 @@ final class PortShifts {
       return;
     }
     for (int k = 1; k < LAGS.length; k++) {
+      scores[k] = new double[size];
       for (int at = 0; at < size; at++) {
         scores[k][at] = score(row, at, LAGS[k]);
       }

@@ -15,15 +15,21 @@ final class PrintedStep {
   /** The coarsest usual step of which nearly all values are multiples. */
   static double ofMany(double[] values) {
     for (double step : STEPS) {
-      int multiples = 0;
-      for (double value : values) {
-        multiples += isMultiple(value, step) ? 1 : 0;
-      }
-      if (multiples >= NEARLY_ALL * values.length) {
+      if (nearlyAllAreMultiples(values, step)) {
         return step;
       }
     }
     return FINEST;
+  }
+
+  private static boolean nearlyAllAreMultiples(double[] values, double step) {
+    int others = 0;
+    for (double value : values) {
+      if (!isMultiple(value, step) && !(values.length - ++others >= NEARLY_ALL * values.length)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The coarsest power of ten, 0.1 at most, of which all values are multiples. */

@@ -1,9 +1,13 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /** Order statistics of plain arrays; nothing here knows of fibres. */
 final class Ranks {
+
+  /** From here on a sample is worth its while. */
+  private static final int MANY = 600;
 
   private Ranks() {}
 
@@ -57,14 +61,53 @@ final class Ranks {
   }
 
   /**
+   * A quantile between its neighbours by straight line, exactly as {@link OrderStats#quantile} has
+   * it of the sorted values; NaN without any. Changes the order of the array. No NaN.
+   */
+  static double interpolated(double[] values, int size, double share) {
+    if (size == 0) {
+      return Double.NaN;
+    }
+    double at = share * (size - 1);
+    int below = (int) at;
+    double low = select(values, size, below);
+    double high = low;
+    if (below + 1 < size) {
+      high = values[below + 1];
+      for (int i = below + 2; i < size; i++) {
+        high = Math.min(high, values[i]);
+      }
+    }
+    return low + (at - below) * (high - low);
+  }
+
+  /** {@link OrderStats#spread} without sorting. No NaN. */
+  static double spread(double[] values) {
+    double[] scratch = values.clone();
+    double centre = interpolated(scratch, scratch.length, 0.5);
+    for (int i = 0; i < scratch.length; i++) {
+      scratch[i] = Math.abs(values[i] - centre);
+    }
+    return OrderStats.SD_OVER_MAD * interpolated(scratch, scratch.length, 0.5);
+  }
+
+  /**
    * Puts the value of a rank, from 0, in its place, less ones before and greater ones after it
-   * (Hoare 1961, the pivot being the middle of three). No NaN.
+   * (Hoare 1961, the pivot being the middle of three, or of a sample where there are many: Floyd
+   * and Rivest 1975). No NaN.
    */
   static double select(double[] values, int size, int rank) {
-    int low = 0;
-    int high = size - 1;
+    return select(values, 0, size - 1, rank);
+  }
+
+  private static double select(double[] values, int first, int last, int rank) {
+    int low = first;
+    int high = last;
     while (low < high) {
-      double pivot = middle(values[low], values[(low + high) >>> 1], values[high]);
+      double pivot =
+          high - low > MANY
+              ? ofSample(values, low, high, rank)
+              : middle(values[low], values[(low + high) >>> 1], values[high]);
       int i = low;
       int j = high;
       while (i <= j) {
@@ -89,6 +132,18 @@ final class Ranks {
       }
     }
     return values[rank];
+  }
+
+  /** A value that lies a little beyond the rank, on the side of the most values. */
+  private static double ofSample(double[] values, int low, int high, int rank) {
+    double n = high - low + 1.0;
+    double place = rank - low + 1.0;
+    double log = Math.log(n);
+    double sample = 0.5 * Math.exp(2 * log / 3);
+    double beyond = 0.5 * Math.sqrt(log * sample * (n - sample) / n) * Math.signum(place - n / 2);
+    int from = (int) Math.max(low, rank - place * sample / n + beyond);
+    int to = (int) Math.min(high, rank + (n - place) * sample / n + beyond);
+    return select(values, from, to, rank);
   }
 
   private static double middle(double a, double b, double c) {

@@ -17,7 +17,6 @@ import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
@@ -78,6 +77,13 @@ public final class RepeatedValuesFinder implements DoubtFinder {
     }
   }
 
+  private final Timeline timeline;
+
+  /** A finder for the ledger of this timeline. */
+  public RepeatedValuesFinder(Timeline timeline) {
+    this.timeline = timeline;
+  }
+
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
     if (!anythingRepeats(ledger)) {
@@ -88,15 +94,10 @@ public final class RepeatedValuesFinder implements DoubtFinder {
       out.accept(oneNumber.get());
       return;
     }
-    List<List<ValueSet>> byCases = new ArrayList<>();
-    for (int slot = 0; slot < ledger.slots(); slot++) {
-      ValueSet set = ValueSet.of(ledger, slot);
-      if (set != null) {
-        placeFor(set, byCases).add(set);
-      }
-    }
     Map<Integer, Doubt> bySlot = new TreeMap<>();
-    byCases.forEach(sets -> new Search(ledger, sets).find(bySlot));
+    for (ValueSets sets : ValueSets.of(ledger, timeline.moments())) {
+      new Search(ledger, sets).find(bySlot);
+    }
     bySlot.values().forEach(out);
   }
 
@@ -104,37 +105,34 @@ public final class RepeatedValuesFinder implements DoubtFinder {
   public List<AlarmShare> alarms(Ledger ledger) {
     long looks = 0;
     for (int slot = 0; slot < ledger.slots(); slot++) {
-      looks += ValueSet.trace(ledger, slot) == 0 ? 0 : 1;
+      looks += ValueSets.trace(ledger, slot) == 0 ? 0 : 1;
     }
     return looks < ENOUGH
         ? List.of()
         : List.of(new AlarmShare(DoubtKind.REPEATED_VALUES, true, looks, EXPECTED));
   }
 
+  /** Whether any two fibres may share values and length. */
   private static boolean anythingRepeats(Ledger ledger) {
-    long[] traces = new long[ledger.slots()];
-    for (int slot = 0; slot < traces.length; slot++) {
-      traces[slot] = ValueSet.trace(ledger, slot);
-    }
-    Arrays.sort(traces);
-    for (int i = 1; i < traces.length; i++) {
-      if (traces[i] == traces[i - 1] && traces[i] != 0) {
+    // An open hash table, at most half full; 0 stands for an empty place and for no readings.
+    long[] traces = new long[tableSize(ledger.slots())];
+    for (int slot = 0; slot < ledger.slots(); slot++) {
+      long trace = ValueSets.trace(ledger, slot);
+      int at = (int) trace & traces.length - 1;
+      while (traces[at] != 0 && traces[at] != trace) {
+        at = at + 1 & traces.length - 1;
+      }
+      if (trace != 0 && traces[at] == trace) {
         return true;
       }
+      traces[at] = trace;
     }
     return false;
   }
 
-  /** Combinations of cases are few: the list that holds sets of the same cases, or a new one. */
-  private static List<ValueSet> placeFor(ValueSet set, List<List<ValueSet>> byCases) {
-    for (List<ValueSet> sets : byCases) {
-      if (sets.get(0).sameCasesAs(set)) {
-        return sets;
-      }
-    }
-    List<ValueSet> sets = new ArrayList<>();
-    byCases.add(sets);
-    return sets;
+  /** A power of two of which so many entries fill at most half. */
+  private static int tableSize(int entries) {
+    return Integer.highestOneBit(Math.max(1, entries)) << 2;
   }
 
   /** The search among fibres that were read in the same cases. */
@@ -142,100 +140,110 @@ public final class RepeatedValuesFinder implements DoubtFinder {
     private final Ledger ledger;
 
     /** In test order. */
-    private final List<ValueSet> sets;
+    private final ValueSets sets;
 
-    Search(Ledger ledger, List<ValueSet> sets) {
+    /** For each set the one before it that has the same values; -1 if there is none. */
+    private final int[] before;
+
+    Search(Ledger ledger, ValueSets sets) {
       this.ledger = ledger;
       this.sets = sets;
+      this.before = new int[sets.size()];
     }
 
     void find(Map<Integer, Doubt> bySlot) {
       if (sets.size() < ENOUGH) {
         return;
       }
-      Map<ValueSetKey, List<Integer>> alike = new HashMap<>();
-      sets.sort(Comparator.comparingDouble(ValueSet::at).thenComparingInt(ValueSet::index));
-      for (int i = 0; i < sets.size(); i++) {
-        alike.computeIfAbsent(new ValueSetKey(sets.get(i)), k -> new ArrayList<>(1)).add(i);
-      }
-      if (alike.size() == sets.size() || alike.size() < LEAST_DISTINCT * sets.size()) {
+      int distinct = linkAlike();
+      if (distinct == sets.size() || distinct < LEAST_DISTINCT * sets.size()) {
         return;
       }
-      List<Pair> pairs = pairs(alike.values());
+      List<Pair> pairs = pairs();
       if (pairs.isEmpty()) {
         return;
       }
       int[] inTestOrder = new int[sets.size()];
       Arrays.setAll(inTestOrder, i -> i);
       price(pairs, inTestOrder);
-      price(pairs, placesInSchedule());
-      Map<Integer, Pair> best = new HashMap<>();
-      for (Pair pair : pairs) {
-        if (pair.expected < EXPECTED) {
-          best.merge(pair.second, pair, (a, b) -> b.expected < a.expected ? b : a);
+      int[] inSchedule = new int[sets.size()];
+      Arrays.setAll(inSchedule, sets::placeInSchedule);
+      price(pairs, inSchedule);
+      for (int i = 0; i < pairs.size(); ) {
+        // Pairs of one later set follow each other.
+        Pair best = pairs.get(i);
+        int end = i;
+        while (end < pairs.size() && pairs.get(end).second == best.second) {
+          best = pairs.get(end).expected < best.expected ? pairs.get(end) : best;
+          end++;
         }
+        if (best.expected < EXPECTED) {
+          bySlot.put(sets.slot(best.second), doubt(best));
+        }
+        i = end;
       }
-      best.values().forEach(p -> bySlot.put(sets.get(p.second).slot(), doubt(p)));
     }
 
-    private List<Pair> pairs(Collection<List<Integer>> alike) {
-      @Nullable ValueSpread spread = null;
-      @Nullable LengthTies lengths = null;
-      double commonStep = 0;
+    /** Links sets of the same values; returns how many different sets there are. */
+    private int linkAlike() {
+      int distinct = 0;
+      // An open hash table of the last set of each kind, less than half full.
+      int[] last = new int[tableSize(sets.size())];
+      Arrays.fill(last, -1);
+      for (int set = 0; set < before.length; set++) {
+        int at = (int) sets.trace(set) & last.length - 1;
+        while (last[at] >= 0 && !sets.sameValues(last[at], set)) {
+          at = at + 1 & last.length - 1;
+        }
+        before[set] = last[at];
+        distinct += last[at] < 0 ? 1 : 0;
+        last[at] = set;
+      }
+      return distinct;
+    }
+
+    private List<Pair> pairs() {
+      @Nullable Odds odds = null;
       List<Pair> pairs = new ArrayList<>();
-      for (List<Integer> places : alike) {
-        for (int later = 1; later < places.size(); later++) {
-          for (int earlier = Math.max(0, later - MOST_BEFORE); earlier < later; earlier++) {
-            int first = places.get(earlier);
-            int second = places.get(later);
-            if (!sets.get(second).repeats(sets.get(first))) {
-              continue;
+      int[] earlier = new int[MOST_BEFORE];
+      for (int second = 0; second < before.length; second++) {
+        int count = 0;
+        for (int set = before[second]; set >= 0 && count < MOST_BEFORE; set = before[set]) {
+          earlier[count++] = set;
+        }
+        while (count > 0) {
+          int first = earlier[--count];
+          if (sets.repeats(second, first)) {
+            if (odds == null) {
+              odds = new Odds(sets);
             }
-            if (spread == null || lengths == null) {
-              commonStep = commonStep();
-              spread = ValueSpread.of(residuals(), commonStep);
-              lengths = new LengthTies(sets);
-            }
-            double step = Math.max(commonStep, PrintedStep.ofFew(sets.get(second).values()));
-            double share = Math.max(spread.shareAsFarOut(first), spread.shareAsFarOut(second));
-            double chance =
-                Math.min(1, CROWDING * spread.chance(step) * Math.max(LEAST_SHARE, share))
-                    * lengths.chance(sets.get(first), sets.get(second));
-            pairs.add(new Pair(first, second, Math.log(chance)));
+            pairs.add(new Pair(first, second, Math.log(odds.chance(first, second))));
           }
         }
       }
       return pairs;
     }
 
-    private double commonStep() {
-      int each = sets.get(0).values().length;
-      double[] all = new double[each * sets.size()];
-      for (int i = 0; i < sets.size(); i++) {
-        System.arraycopy(sets.get(i).values(), 0, all, i * each, each);
-      }
-      return PrintedStep.ofMany(all);
-    }
+    /** What chance makes of these sets. */
+    private static final class Odds {
+      private final ValueSets sets;
+      private final double commonStep;
+      private final ValueSpread spread;
+      private final LengthTies lengths;
 
-    private double[][] residuals() {
-      double[][] residuals = new double[sets.get(0).values().length][sets.size()];
-      for (int i = 0; i < sets.size(); i++) {
-        for (int j = 0; j < residuals.length; j++) {
-          residuals[j][i] = sets.get(i).residuals()[j];
-        }
+      Odds(ValueSets sets) {
+        this.sets = sets;
+        this.commonStep = PrintedStep.ofMany(sets.allValues());
+        this.spread = ValueSpread.of(sets.residuals(), commonStep);
+        this.lengths = new LengthTies(sets);
       }
-      return residuals;
-    }
 
-    private int[] placesInSchedule() {
-      Integer[] order = new Integer[sets.size()];
-      Arrays.setAll(order, i -> i);
-      Arrays.sort(order, Comparator.comparingInt(i -> sets.get(i).slot()));
-      int[] place = new int[order.length];
-      for (int i = 0; i < order.length; i++) {
-        place[order[i]] = i;
+      double chance(int first, int second) {
+        double step = Math.max(commonStep, PrintedStep.ofFew(sets.values(second)));
+        double share = Math.max(spread.shareAsFarOut(first), spread.shareAsFarOut(second));
+        return Math.min(1, CROWDING * spread.chance(step) * Math.max(LEAST_SHARE, share))
+            * lengths.chance(first, second);
       }
-      return place;
     }
 
     /** Prices each pair as part of the longest list that repeats in one order. */
@@ -276,25 +284,27 @@ public final class RepeatedValuesFinder implements DoubtFinder {
     }
 
     private Doubt doubt(Pair pair) {
-      ValueSet set = sets.get(pair.second);
-      FibreId fibre = ledger.fibre(set.slot());
-      FibreId other = ledger.fibre(sets.get(pair.first).slot());
-      List<AssessedReading> reach = new ArrayList<>(Arrays.asList(set.readings()));
+      int slot = sets.slot(pair.second);
+      boolean hasLength = sets.hasLength(pair.second);
+      FibreId fibre = ledger.fibre(slot);
+      FibreId other = ledger.fibre(sets.slot(pair.first));
+      AssessedReading[] readings = sets.readings(pair.second);
+      List<AssessedReading> reach = new ArrayList<>(Arrays.asList(readings));
       reach.sort(Comparator.comparingInt(AssessedReading::index));
       List<Evidence> evidence = new ArrayList<>();
       evidence.add(
           Evidence.of(
               "what",
               "all "
-                  + Steps.count(set.values().length, "value")
-                  + (set.hasLength() ? " and the length" : "")
+                  + Steps.count(readings.length, "value")
+                  + (hasLength ? " and the length" : "")
                   + " cannot be told from a repeat of "
                   + other
                   + (pair.list > 1 ? ", in a list of " + pair.list + " that repeats" : "")));
       evidence.add(Evidence.of("equal_to", other.toString()));
-      evidence.add(Evidence.of("values_equal", set.values().length));
-      if (set.hasLength()) {
-        evidence.add(Evidence.of("length_m", set.lengthM()));
+      evidence.add(Evidence.of("values_equal", readings.length));
+      if (hasLength) {
+        evidence.add(Evidence.of("length_m", sets.lengthM(pair.second)));
       }
       evidence.add(Evidence.of("fibres_in_list", pair.list));
       evidence.add(Evidence.of("tests_between", pair.second - pair.first - 1));
@@ -302,9 +312,7 @@ public final class RepeatedValuesFinder implements DoubtFinder {
       evidence.add(
           Evidence.of(
               "first_loss_db",
-              Decibels.shown(set.readings()[0].lossDb())
-                  + " dB at "
-                  + set.readings()[0].caseShown()));
+              Decibels.shown(readings[0].lossDb()) + " dB at " + readings[0].caseShown()));
       return new Doubt(
           DoubtKind.REPEATED_VALUES,
           Subject.fibre(fibre),
@@ -323,31 +331,12 @@ public final class RepeatedValuesFinder implements DoubtFinder {
                       + "; a witnessed retest of link "
                       + fibre.link()
                       + " is suggested",
-                  set.link().a().where(),
+                  ledger.link(slot).a().where(),
                   Handling.RETEST_LINK)
               .withResults(
                   "The retest differs from the values on record in a case"
                       + Steps.beyondChance(reach),
                   "It agrees with them in every case: a coincidence"));
-    }
-  }
-
-  /** Values as a key: to the last digit handed in. */
-  private static final class ValueSetKey {
-    private final double[] values;
-
-    ValueSetKey(ValueSet set) {
-      this.values = set.values();
-    }
-
-    @Override
-    public boolean equals(@Nullable Object other) {
-      return other instanceof ValueSetKey key && Arrays.equals(values, key.values);
-    }
-
-    @Override
-    public int hashCode() {
-      return Arrays.hashCode(values);
     }
   }
 }

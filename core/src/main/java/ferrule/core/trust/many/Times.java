@@ -10,7 +10,12 @@ final class Times {
 
   /** Seconds since 1970, UTC. */
   static double seconds(Instant at) {
-    return at.getEpochSecond() + at.getNano() * 1e-9;
+    return seconds(at.getEpochSecond(), at.getNano());
+  }
+
+  /** The same from whole seconds and nanoseconds. */
+  static double seconds(long second, int nano) {
+    return second + nano * 1e-9;
   }
 
   /** When a reading was taken, in seconds since 1970, UTC. */

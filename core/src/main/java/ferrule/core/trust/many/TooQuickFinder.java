@@ -15,17 +15,14 @@ import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
-import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
-import java.util.Collection;
+import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 
 /**
  * {@code too-quick}: a link was read so soon after the one before it that two ends cannot have been
@@ -56,24 +53,50 @@ public final class TooQuickFinder implements DoubtFinder {
   /** An honest pace is never taken as steadier than this, in parts of itself. */
   private static final double LEAST_SPREAD = 0.15;
 
-  /** The moment between two fibres read one after the other. */
-  private record Gap(AssessedReading before, AssessedReading after, double seconds) {}
+  private static final Comparator<AssessedReading> BY_FIBRE =
+      Comparator.comparing((AssessedReading r) -> r.reading().link())
+          .thenComparingInt(r -> r.reading().fibre())
+          .thenComparingInt(AssessedReading::index);
 
-  private record Quick(Gap gap, double threshold, double median, int gaps) {}
+  private final Timeline timeline;
+
+  /** A finder for the ledger of this timeline. */
+  public TooQuickFinder(Timeline timeline) {
+    this.timeline = timeline;
+  }
+
+  /**
+   * The moments between two fibres read one after the other.
+   *
+   * @param after for each the place of the later reading in order of time
+   * @param seconds for each
+   */
+  private record Gaps(int[] after, double[] seconds) {
+    int size() {
+      return after.length;
+    }
+  }
+
+  /** A pace, and what is too quick for it. */
+  private record Pace(double threshold, double median, int gaps) {}
 
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
-    Map<Integer, Doubt> bySlot = new TreeMap<>();
-    byHands(ledger).forEach(readings -> look(ledger, readings, bySlot));
-    bySlot.values().forEach(out);
+    @Nullable Doubt[] bySlot = new Doubt[ledger.slots()];
+    hands(ledger).forEach(hands -> hands.look(bySlot));
+    for (Doubt doubt : bySlot) {
+      if (doubt != null) {
+        out.accept(doubt);
+      }
+    }
   }
 
   @Override
   public List<AlarmShare> alarms(Ledger ledger) {
     long looks = 0;
     double chance = 0;
-    for (List<AssessedReading> readings : byHands(ledger)) {
-      for (List<Gap> gaps : gaps(readings)) {
+    for (Hands hands : hands(ledger)) {
+      for (Gaps gaps : hands.gaps()) {
         if (gaps.size() >= ENOUGH) {
           looks += gaps.size();
           chance += CHANCE_OF_RINGING;
@@ -86,85 +109,176 @@ public final class TooQuickFinder implements DoubtFinder {
   }
 
   /** Readings of each pair of hands at each instrument whose clock can be believed. */
-  private static List<List<AssessedReading>> byHands(Ledger ledger) {
-    List<List<AssessedReading>> byHands = new ArrayList<>();
-    Instruments.readings(ledger)
-        .forEach(
-            (instrument, readings) -> {
-              // A clock that runs wrong says nothing of the pace.
-              if (ImpossibleTimes.of(readings).isEmpty()) {
-                byHands.addAll(byOperator(readings));
-              }
-            });
-    return byHands;
-  }
-
-  private static Collection<List<AssessedReading>> byOperator(List<AssessedReading> readings) {
-    Map<String, List<AssessedReading>> byOperator = new LinkedHashMap<>();
-    for (AssessedReading reading : readings) {
-      byOperator.computeIfAbsent(reading.reading().operator(), k -> new ArrayList<>()).add(reading);
+  private List<Hands> hands(Ledger ledger) {
+    List<Hands> hands = new ArrayList<>();
+    for (Timeline.Checked checked : timeline.clocks()) {
+      // A clock that runs wrong says nothing of the pace.
+      if (checked.impossible().isEmpty()) {
+        for (int[] byTime : byOperator(ledger, checked.clock())) {
+          hands.add(new Hands(ledger, timeline.moments(), byTime));
+        }
+      }
     }
-    return byOperator.values();
+    return hands;
   }
 
-  private static void look(
-      Ledger ledger, List<AssessedReading> readings, Map<Integer, Doubt> bySlot) {
-    for (List<Gap> gaps : gaps(readings)) {
-      for (Quick quick : quick(gaps)) {
-        doubts(ledger, readings, quick, bySlot);
+  /**
+   * The readings of a clock in order of time by operator, whoever is named first in the order
+   * handed in coming first.
+   */
+  private static List<int[]> byOperator(Ledger ledger, Clock clock) {
+    Map<String, Indexes> byOperator = new LinkedHashMap<>();
+    share(ledger, clock.readings(), byOperator);
+    if (byOperator.size() == 1) {
+      return List.of(clock.byTime().clone());
+    }
+    if (!Arrays.equals(clock.readings(), clock.byTime())) {
+      byOperator.replaceAll((operator, readings) -> new Indexes());
+      share(ledger, clock.byTime(), byOperator);
+    }
+    return byOperator.values().stream().map(Indexes::toArray).toList();
+  }
+
+  private static void share(Ledger ledger, int[] readings, Map<String, Indexes> byOperator) {
+    List<AssessedReading> all = ledger.readings();
+    @Nullable Indexes open = null;
+    String last = "";
+    for (int reading : readings) {
+      String operator = all.get(reading).reading().operator();
+      if (open == null || !operator.equals(last)) {
+        open = byOperator.computeIfAbsent(operator, k -> new Indexes());
+        last = operator;
+      }
+      open.add(reading);
+    }
+  }
+
+  /** The readings of one operator with one instrument. */
+  private static final class Hands {
+    private final Ledger ledger;
+    private final List<AssessedReading> readings;
+    private final Moments moments;
+
+    /** By time; of one instant, by link and fibre. */
+    private final int[] order;
+
+    Hands(Ledger ledger, Moments moments, int[] byTime) {
+      this.ledger = ledger;
+      this.readings = ledger.readings();
+      this.moments = moments;
+      this.order = byTime;
+    }
+
+    /** Gaps between links, and gaps within them; none where times cannot tell. */
+    List<Gaps> gaps() {
+      if (order.length <= ENOUGH || moments.areWholeMinutes(order, order.length)) {
+        return List.of();
+      }
+      sortInstants();
+      return List.of(gaps(false), gaps(true));
+    }
+
+    void look(@Nullable Doubt[] bySlot) {
+      for (Gaps gaps : gaps()) {
+        Pace pace = pace(gaps.seconds());
+        int quick = 0;
+        for (double seconds : gaps.seconds()) {
+          quick += seconds < pace.threshold() ? 1 : 0;
+        }
+        if (quick > MOST_SHARE * gaps.size()) {
+          continue;
+        }
+        for (int i = 0; i < gaps.size() && quick > 0; i++) {
+          if (gaps.seconds()[i] < pace.threshold()) {
+            doubts(gaps.after()[i], pace, bySlot);
+          }
+        }
+      }
+    }
+
+    /** Puts readings of one instant in the order of link and fibre. */
+    private void sortInstants() {
+      for (int from = 0; from < order.length; ) {
+        int to = from + 1;
+        boolean ascending = true;
+        while (to < order.length && moments.atOnce(order[from], order[to])) {
+          ascending &= isInOrder(order[to - 1], order[to]);
+          to++;
+        }
+        if (!ascending) {
+          AssessedReading[] atOnce = new AssessedReading[to - from];
+          for (int i = 0; i < atOnce.length; i++) {
+            atOnce[i] = readings.get(order[from + i]);
+          }
+          Arrays.sort(atOnce, BY_FIBRE);
+          for (int i = 0; i < atOnce.length; i++) {
+            order[from + i] = atOnce[i].index();
+          }
+        }
+        from = to;
+      }
+    }
+
+    private boolean isInOrder(int one, int other) {
+      return moments.link(one) == moments.link(other)
+          ? moments.fibre(one) <= moments.fibre(other)
+          : BY_FIBRE.compare(readings.get(one), readings.get(other)) <= 0;
+    }
+
+    /** From fibre to fibre of a link, or from the last of one link to the first of the next. */
+    private Gaps gaps(boolean withinLink) {
+      int size = 0;
+      for (int i = 1; i < order.length; i++) {
+        size += isGap(i, withinLink) ? 1 : 0;
+      }
+      Gaps gaps = new Gaps(new int[size], new double[size]);
+      for (int i = 1, gap = 0; gap < size; i++) {
+        if (isGap(i, withinLink)) {
+          gaps.after()[gap] = i;
+          gaps.seconds()[gap++] = moments.seconds(order[i]) - moments.seconds(order[i - 1]);
+        }
+      }
+      return gaps;
+    }
+
+    private boolean isGap(int after, boolean withinLink) {
+      int one = order[after - 1];
+      int other = order[after];
+      boolean sameLink = moments.link(one) == moments.link(other);
+      return sameLink == withinLink && (!sameLink || moments.fibre(one) != moments.fibre(other));
+    }
+
+    /** One doubt for each fibre of the later link that was read too soon after the link before. */
+    private void doubts(int after, Pace pace, @Nullable Doubt[] bySlot) {
+      int link = moments.link(order[after]);
+      int before = order[after - 1];
+      boolean between = moments.link(before) != link;
+      double left = moments.seconds(before);
+      for (int i = after; i < order.length; i++) {
+        double seconds = moments.seconds(order[i]) - left;
+        if (moments.link(order[i]) != link
+            || seconds >= pace.threshold()
+            || (!between && moments.fibre(order[i]) != moments.fibre(order[after]))) {
+          break;
+        }
+        int slot = readings.get(order[i]).slot();
+        if (slot >= 0 && bySlot[slot] == null) {
+          bySlot[slot] =
+              doubt(ledger, slot, readings.get(before).reading().fibreId(), pace, seconds);
+        }
       }
     }
   }
 
-  /** Gaps between links, and gaps within them; none where times cannot tell. */
-  private static List<List<Gap>> gaps(List<AssessedReading> readings) {
-    if (readings.size() <= ENOUGH || areWholeMinutes(readings)) {
-      return List.of();
+  /** The pace of some gaps; nothing is too quick for it where they do not speak of handling. */
+  private static Pace pace(double[] seconds) {
+    double[] values = seconds.clone();
+    double median = Ranks.interpolated(values, values.length, 0.5);
+    if (values.length < ENOUGH || median < HANDLED_S) {
+      return new Pace(Double.NEGATIVE_INFINITY, median, values.length);
     }
-    readings.sort(
-        Comparator.comparing((AssessedReading r) -> r.reading().measuredAt())
-            .thenComparing(r -> r.reading().link())
-            .thenComparingInt(r -> r.reading().fibre())
-            .thenComparingInt(AssessedReading::index));
-    List<Gap> betweenLinks = new ArrayList<>();
-    List<Gap> withinLinks = new ArrayList<>();
-    for (int i = 1; i < readings.size(); i++) {
-      AssessedReading before = readings.get(i - 1);
-      AssessedReading after = readings.get(i);
-      boolean sameLink = before.reading().link().equals(after.reading().link());
-      if (!sameLink || before.reading().fibre() != after.reading().fibre()) {
-        (sameLink ? withinLinks : betweenLinks)
-            .add(new Gap(before, after, Times.seconds(after) - Times.seconds(before)));
-      }
-    }
-    return List.of(betweenLinks, withinLinks);
-  }
-
-  private static boolean areWholeMinutes(List<AssessedReading> readings) {
-    int whole = 0;
-    for (AssessedReading reading : readings) {
-      whole += reading.reading().measuredAt().getEpochSecond() % 60 == 0 ? 1 : 0;
-    }
-    return whole > 0.5 * readings.size();
-  }
-
-  private static List<Quick> quick(List<Gap> gaps) {
-    List<Quick> quick = new ArrayList<>();
-    if (gaps.size() < ENOUGH) {
-      return quick;
-    }
-    double[] sorted = gaps.stream().mapToDouble(Gap::seconds).sorted().toArray();
-    double median = OrderStats.quantile(sorted, 0.5);
-    double threshold = threshold(sorted, median);
-    if (median < HANDLED_S || threshold < 1) {
-      return quick;
-    }
-    for (Gap gap : gaps) {
-      if (gap.seconds() < threshold) {
-        quick.add(new Quick(gap, threshold, median, gaps.size()));
-      }
-    }
-    return quick.size() > MOST_SHARE * gaps.size() ? List.of() : quick;
+    double threshold = threshold(values, median);
+    return new Pace(threshold < 1 ? Double.NEGATIVE_INFINITY : threshold, median, values.length);
   }
 
   /**
@@ -172,68 +286,22 @@ public final class TooQuickFinder implements DoubtFinder {
    * its spread from the quartile, the tenth and the twentieth part, whichever is steadiest, for
    * what is out of line must not widen it.
    */
-  private static double threshold(double[] sorted, double median) {
+  private static double threshold(double[] gaps, double median) {
     double spread = Double.POSITIVE_INFINITY;
     for (double share : new double[] {0.25, 0.10, 0.05}) {
-      double low = OrderStats.quantile(sorted, share);
+      double low = Ranks.interpolated(gaps, gaps.length, share);
       if (low > 0) {
         spread = Math.min(spread, Math.log(median / low) / Conformity.coverage(1 - share));
       }
     }
-    double level = Conformity.alarmLevel(sorted.length, CHANCE_OF_RINGING, false);
+    double level = Conformity.alarmLevel(gaps.length, CHANCE_OF_RINGING, false);
     return Math.min(HUMAN_S, median * Math.exp(-level * Math.max(LEAST_SPREAD, spread)));
   }
 
-  /** One doubt for each fibre of the later link that was read too soon after the link before. */
-  private static void doubts(
-      Ledger ledger, List<AssessedReading> byTime, Quick quick, Map<Integer, Doubt> bySlot) {
-    Gap gap = quick.gap();
-    String link = gap.after().reading().link();
-    boolean between = !gap.before().reading().link().equals(link);
-    double left = Times.seconds(gap.before());
-    Set<Integer> seen = new HashSet<>();
-    for (int i = Math.max(0, lowerBound(byTime, gap.after())); i < byTime.size(); i++) {
-      AssessedReading reading = byTime.get(i);
-      if (!reading.reading().link().equals(link)
-          || Times.seconds(reading) - left >= quick.threshold()
-          || (!between && reading.reading().fibre() != gap.after().reading().fibre())) {
-        break;
-      }
-      if (reading.slot() >= 0 && seen.add(reading.slot()) && !bySlot.containsKey(reading.slot())) {
-        List<AssessedReading> reach =
-            ledger.readings(reading.slot()).stream().filter(AssessedReading::current).toList();
-        bySlot.put(
-            reading.slot(), doubt(ledger, reading, quick, Times.seconds(reading) - left, reach));
-      }
-    }
-  }
-
-  private static int lowerBound(List<AssessedReading> byTime, AssessedReading reading) {
-    double at = Times.seconds(reading);
-    int low = 0;
-    int high = byTime.size();
-    while (low < high) {
-      int middle = (low + high) >>> 1;
-      if (Times.seconds(byTime.get(middle)) < at) {
-        low = middle + 1;
-      } else {
-        high = middle;
-      }
-    }
-    while (low < byTime.size() && byTime.get(low) != reading) {
-      low++;
-    }
-    return low;
-  }
-
-  private static Doubt doubt(
-      Ledger ledger,
-      AssessedReading reading,
-      Quick quick,
-      double seconds,
-      List<AssessedReading> reach) {
-    FibreId fibre = ledger.fibre(reading.slot());
-    FibreId before = quick.gap().before().reading().fibreId();
+  private static Doubt doubt(Ledger ledger, int slot, FibreId before, Pace pace, double seconds) {
+    List<AssessedReading> reach =
+        ledger.readings(slot).stream().filter(AssessedReading::current).toList();
+    FibreId fibre = ledger.fibre(slot);
     return new Doubt(
         DoubtKind.TOO_QUICK,
         Subject.fibre(fibre),
@@ -246,13 +314,13 @@ public final class TooQuickFinder implements DoubtFinder {
                     + " s after "
                     + before
                     + "; half of all took "
-                    + Math.round(quick.median())
+                    + Math.round(pace.median())
                     + " s or more"),
             Evidence.of("after", before.toString()),
             Evidence.of("gap_s", seconds),
-            Evidence.of("threshold_s", quick.threshold()),
-            Evidence.of("usual_gap_s", quick.median()),
-            Evidence.of("gaps", quick.gaps())),
+            Evidence.of("threshold_s", pace.threshold()),
+            Evidence.of("usual_gap_s", pace.median()),
+            Evidence.of("gaps", pace.gaps())),
         Causes.ranked(
             "one link was read under two names",
             "rows were handed in under another name",
@@ -264,7 +332,7 @@ public final class TooQuickFinder implements DoubtFinder {
                     + " was read so soon after "
                     + before.link()
                     + "; a witnessed retest is suggested",
-                ledger.link(reading.slot()).a().where(),
+                ledger.link(slot).a().where(),
                 Handling.RETEST_LINK)
             .withResults(
                 "The retest of "

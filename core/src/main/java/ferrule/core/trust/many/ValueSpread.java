@@ -1,8 +1,5 @@
 package ferrule.core.trust.many;
 
-import ferrule.core.uncertainty.OrderStats;
-import java.util.Arrays;
-
 /**
  * How the sets of values of many fibres scatter, and so how often two of them agree by chance.
  *
@@ -43,7 +40,7 @@ final class ValueSpread {
         free(part, parts[before], sd[before]);
       }
       parts[j] = part;
-      sd[j] = Math.max(OrderStats.spread(part), PRINTING * step);
+      sd[j] = Math.max(Ranks.spread(part), PRINTING * step);
     }
     return new ValueSpread(parts, sd);
   }
@@ -51,10 +48,12 @@ final class ValueSpread {
   private static double[] centred(double[] values) {
     double[] centred = new double[values.length];
     int blocks = Math.max(1, values.length / NEIGHBOURS);
-    for (int block = 0; block < blocks; block++) {
-      int from = (int) ((long) values.length * block / blocks);
-      int to = (int) ((long) values.length * (block + 1) / blocks);
-      double centre = OrderStats.median(Arrays.copyOfRange(values, from, to));
+    double[] block = new double[Math.min(values.length, 2 * NEIGHBOURS)];
+    for (int number = 0; number < blocks; number++) {
+      int from = (int) ((long) values.length * number / blocks);
+      int to = (int) ((long) values.length * (number + 1) / blocks);
+      System.arraycopy(values, from, block, 0, to - from);
+      double centre = Ranks.interpolated(block, to - from, 0.5);
       for (int i = from; i < to; i++) {
         centred[i] = values[i] - centre;
       }
@@ -63,7 +62,7 @@ final class ValueSpread {
   }
 
   private static void free(double[] part, double[] from, double fromSd) {
-    double wild = WILD_SD * OrderStats.spread(part);
+    double wild = WILD_SD * Ranks.spread(part);
     double squares = 0;
     double products = 0;
     for (int i = 0; i < part.length; i++) {

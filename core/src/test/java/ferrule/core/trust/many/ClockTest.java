@@ -36,7 +36,8 @@ class ClockTest {
 
   private static List<Doubt> doubts(JobFixture job) {
     List<Doubt> doubts = new ArrayList<>();
-    new ClockFinder().find(Ledger.of(job.job()), doubts::add);
+    Ledger ledger = Ledger.of(job.job());
+    new ClockFinder(new Timeline(ledger)).find(ledger, doubts::add);
     return doubts;
   }
 

@@ -22,7 +22,8 @@ class CordWornTest {
 
   private static List<Doubt> doubts(JobFixture job) {
     List<Doubt> doubts = new ArrayList<>();
-    new CordWornFinder().find(Ledger.of(job.job()), doubts::add);
+    Ledger ledger = Ledger.of(job.job());
+    new CordWornFinder(new Timeline(ledger)).find(ledger, doubts::add);
     return doubts;
   }
 

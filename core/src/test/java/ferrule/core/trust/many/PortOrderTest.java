@@ -24,9 +24,12 @@ class PortOrderTest {
 
   @Test
   void theNumberAtTheEndIsThePortAndTheRestThePanel() {
-    assertThat(PortOrder.panel("1:07")).isEqualTo("1:");
-    assertThat(PortOrder.panel("7")).isEmpty();
-    assertThat(PortOrder.panel("A-12b")).isEqualTo("A-12b");
+    assertThat(PortOrder.samePanel("1:07", "1:112")).isTrue();
+    assertThat(PortOrder.samePanel("1:07", "2:07")).isFalse();
+    assertThat(PortOrder.samePanel("1:07", "1")).isFalse();
+    assertThat(PortOrder.samePanel("7", "12")).isTrue();
+    assertThat(PortOrder.samePanel("A-12b", "A-12b")).isTrue();
+    assertThat(PortOrder.samePanel("A-12b", "A-13b")).isFalse();
   }
 
   @Test

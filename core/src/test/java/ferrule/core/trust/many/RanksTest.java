@@ -2,6 +2,7 @@ package ferrule.core.trust.many;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -48,6 +49,38 @@ class RanksTest {
       assertThat(Ranks.median(values.clone(), sorted.length)).isEqualTo(middle);
     }
     assertThat(Ranks.median(new double[0], 0)).isNaN();
+  }
+
+  @Test
+  void ofManyValuesTheRanksAreThoseOfTheSortedValues() {
+    for (long seed = 0; seed < 40; seed++) {
+      SplittableRandom random = new SplittableRandom(seed);
+      int distinct = random.nextInt(1, 9000);
+      double[] values = random.doubles(601 + random.nextInt(9000)).toArray();
+      for (int i = 0; i < values.length; i++) {
+        // Many ties, ascending, descending or in no order.
+        double value = Math.floor(values[i] * distinct) - distinct / 3;
+        values[i] = seed % 4 == 0 ? i / 3 : seed % 4 == 1 ? -i : value;
+      }
+      double[] sorted = values.clone();
+      Arrays.sort(sorted);
+      for (double share : new double[] {0, 0.001, 0.05, 0.25, 0.5, 0.77, 0.999, 1}) {
+        int rank = (int) (share * (sorted.length - 1));
+        assertThat(Ranks.select(values.clone(), sorted.length, rank)).isEqualTo(sorted[rank]);
+        assertThat(Ranks.interpolated(values.clone(), sorted.length, share))
+            .isEqualTo(OrderStats.quantile(sorted, share));
+      }
+    }
+  }
+
+  @Test
+  void theSpreadIsThatOfTheSortedValues() {
+    for (long seed = 0; seed < 500; seed++) {
+      double[] values = values(seed);
+      double[] before = values.clone();
+      assertThat(Ranks.spread(values)).isEqualTo(OrderStats.spread(values));
+      assertThat(values).containsExactly(before);
+    }
   }
 
   @Test

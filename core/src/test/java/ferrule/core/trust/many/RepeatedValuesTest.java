@@ -36,7 +36,8 @@ class RepeatedValuesTest {
 
   private static List<Doubt> doubts(JobFixture job) {
     List<Doubt> doubts = new ArrayList<>();
-    new RepeatedValuesFinder().find(Ledger.of(job.job()), doubts::add);
+    Ledger ledger = Ledger.of(job.job());
+    new RepeatedValuesFinder(new Timeline(ledger)).find(ledger, doubts::add);
     return doubts;
   }
 

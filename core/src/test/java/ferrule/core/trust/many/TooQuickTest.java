@@ -30,7 +30,8 @@ class TooQuickTest {
 
   private static List<Doubt> doubts(JobFixture job) {
     List<Doubt> doubts = new ArrayList<>();
-    new TooQuickFinder().find(Ledger.of(job.job()), doubts::add);
+    Ledger ledger = Ledger.of(job.job());
+    new TooQuickFinder(new Timeline(ledger)).find(ledger, doubts::add);
     return doubts;
   }
 
