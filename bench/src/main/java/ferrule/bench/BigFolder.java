@@ -8,13 +8,20 @@ import java.time.Instant;
 import java.util.Locale;
 import java.util.SplittableRandom;
 
-/** Writes an invented job folder of many duplex links, read at two wavelengths both ways. */
+/**
+ * Writes an invented job folder of many duplex links, read at two wavelengths both ways. Each fibre
+ * has a part of its own that all its readings share, each direction its mating; what lies at the
+ * joints shows at 1550 nm as an offset does.
+ */
 final class BigFolder {
 
   private static final int LINKS_PER_ZERO = 100;
 
   /** A pair of test cords serves for 1,000 links, which is 2,000 matings. */
   private static final int ZEROS_PER_CORDS = 10;
+
+  /** Offset loss at 1550 nm over that at 1310 nm, by the mode fields of ITU-T G.652.D fibre. */
+  private static final double OFFSET_AT_1550 = 0.78;
 
   private static final String[] DIRECTIONS = {"A-B", "B-A"};
   private static final int[] WAVELENGTHS = {1310, 1550};
@@ -90,10 +97,15 @@ final class BigFolder {
         int zero = i / linksPerZero;
         Instant at = start(zero).plusSeconds(300 + 180L * (i % linksPerZero));
         for (int fibre = 1; fibre <= 2; fibre++) {
+          double own = -0.06 * (1 + Math.log(1 - random.nextDouble()));
+          double mating = 0;
           for (int k = 0; k < 4; k++) {
-            double mean = (k % 2 == 0 ? 0.34 : 0.20) * lengths[i] / 1000 + 0.24 + 0.2 * (i % 3);
+            boolean shorter = k % 2 == 0;
+            mating = shorter ? random.nextDouble(-0.05, 0.05) : mating;
+            double joints = (0.24 + 0.2 * (i % 3) + own + mating) * (shorter ? 1 : OFFSET_AT_1550);
+            double mean = (shorter ? 0.34 : 0.20) * lengths[i] / 1000 + joints;
             double loss =
-                Math.round(Math.max(0.05, mean + random.nextDouble(-0.1, 0.1)) * 100) / 100.0;
+                Math.round(Math.max(0.01, mean + random.nextDouble(-0.015, 0.015)) * 100) / 100.0;
             out.write(
                 String.format(
                     Locale.ROOT,

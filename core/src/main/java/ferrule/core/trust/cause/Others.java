@@ -5,15 +5,17 @@ import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.joint.FibreExcess;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.function.IntFunction;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The other fibres of a job, one of which may have been connected instead: links that differ in
@@ -32,6 +34,13 @@ final class Others {
   private record Sort(double lengthM, int connections, int splices, int devices) {
     static Sort of(Link link) {
       return new Sort(link.lengthM(), link.connections(), link.splices(), link.devices().size());
+    }
+
+    /** Lengths of few decimals differ in few bits: mixed, or thousands of them share a place. */
+    @Override
+    public int hashCode() {
+      long mixed = Double.doubleToLongBits(lengthM) * 0x9E3779B97F4A7C15L;
+      return (int) (mixed >>> 32) + 31 * (connections + 31 * (splices + 31 * devices));
     }
   }
 
@@ -57,13 +66,16 @@ final class Others {
   }
 
   private double measuredM(int slot) {
-    double[] found =
-        ledger.readings(slot).stream()
-            .filter(r -> r.current() && r.reading().hasLength())
-            .mapToDouble(r -> r.reading().lengthM())
-            .sorted()
-            .toArray();
-    return found.length == 0 ? Double.NaN : found[found.length / 2];
+    List<AssessedReading> readings = ledger.readings(slot);
+    double[] found = new double[readings.size()];
+    int count = 0;
+    for (AssessedReading reading : readings) {
+      if (reading.current() && reading.reading().hasLength()) {
+        found[count++] = reading.reading().lengthM();
+      }
+    }
+    Arrays.sort(found, 0, count);
+    return count == 0 ? Double.NaN : found[count / 2];
   }
 
   /** How well the readings and the length of a fibre fit that another one was connected. */
@@ -119,8 +131,7 @@ final class Others {
   }
 
   private Looked look() {
-    Map<FibreCategory, List<Other>> all = new EnumMap<>(FibreCategory.class);
-    Map<FibreCategory, Set<Sort>> known = new EnumMap<>(FibreCategory.class);
+    Map<FibreCategory, Sorts> all = new EnumMap<>(FibreCategory.class);
     double[] ratios = new double[ledger.slots()];
     int count = 0;
     for (int slot = 0; slot < ledger.slots(); slot++) {
@@ -129,37 +140,53 @@ final class Others {
       if (measured > ENOUGH_M && link.lengthM() > ENOUGH_M) {
         ratios[count++] = measured / link.lengthM();
       }
-      Sort sort = Sort.of(link);
-      if (known.computeIfAbsent(link.category(), k -> new HashSet<>()).contains(sort)) {
-        continue;
-      }
-      Map<Integer, Double> expected = new HashMap<>();
-      for (AssessedReading reading : ledger.readings(slot)) {
-        double db = Exchanged.expected(reading);
-        if (reading.current() && !Double.isNaN(db)) {
-          expected.put(caseOf(reading), db);
-        }
-      }
-      if (!expected.isEmpty()) {
-        known.get(link.category()).add(sort);
-        all.computeIfAbsent(link.category(), k -> new ArrayList<>()).add(new Other(sort, expected));
+      Sorts sorts = all.computeIfAbsent(link.category(), k -> new Sorts());
+      if (link != sorts.last && saysExpected(slot)) {
+        sorts.last = link;
+        sorts.firstSlot.putIfAbsent(Sort.of(link), slot);
       }
     }
-    all.replaceAll((category, others) -> thinned(others));
-    double[] sorted = Arrays.copyOf(ratios, count);
-    Arrays.sort(sorted);
+    Map<FibreCategory, List<Other>> others = new EnumMap<>(FibreCategory.class);
+    all.forEach((category, sorts) -> others.put(category, sorts.some(this::expected)));
     // With a handful of lengths their ratio is as likely that of the fibre that is asked about.
-    return new Looked(all, count < 8 ? 1.005 : sorted[count / 2]);
+    double ratio = count < 8 ? 1.005 : OrderStats.median(Arrays.copyOf(ratios, count));
+    return new Looked(others, ratio);
   }
 
-  private static List<Other> thinned(List<Other> others) {
-    if (others.size() <= MOST) {
-      return others;
+  /** The links of a category that differ, in the order handed in. */
+  private static final class Sorts {
+    private final Map<Sort, Integer> firstSlot = new LinkedHashMap<>();
+    private @Nullable Link last;
+
+    List<Other> some(IntFunction<Map<Integer, Double>> expected) {
+      List<Map.Entry<Sort, Integer>> sorts = List.copyOf(firstSlot.entrySet());
+      List<Other> some = new ArrayList<>();
+      int size = Math.min(sorts.size(), MOST);
+      for (int i = 0; i < size; i++) {
+        Map.Entry<Sort, Integer> one = sorts.get((int) ((long) i * sorts.size() / size));
+        some.add(new Other(one.getKey(), expected.apply(one.getValue())));
+      }
+      return some;
     }
-    List<Other> some = new ArrayList<>();
-    for (int i = 0; i < MOST; i++) {
-      some.add(others.get((int) ((long) i * others.size() / MOST)));
+  }
+
+  private boolean saysExpected(int slot) {
+    for (AssessedReading reading : ledger.readings(slot)) {
+      if (reading.current() && !Double.isNaN(Exchanged.expected(reading))) {
+        return true;
+      }
     }
-    return some;
+    return false;
+  }
+
+  private Map<Integer, Double> expected(int slot) {
+    Map<Integer, Double> expected = new HashMap<>();
+    for (AssessedReading reading : ledger.readings(slot)) {
+      double db = Exchanged.expected(reading);
+      if (reading.current() && !Double.isNaN(db)) {
+        expected.put(caseOf(reading), db);
+      }
+    }
+    return expected;
   }
 }

@@ -62,10 +62,15 @@ public final class WavelengthOrderFinder implements DoubtFinder {
     for (int slot = 0; slot < ledger.slots(); slot++) {
       check(ledger, slot, byZero).ifPresent(found::add);
     }
-    for (Found f : found) {
-      int[] counts = byZero.getOrDefault(f.worst().longer().reading().reference(), new int[2]);
-      out.accept(doubt(ledger, f, counts));
-    }
+    // Weighing causes takes longer than finding; each fibre's are weighed by themselves.
+    found.parallelStream()
+        .map(
+            f -> {
+              String zero = f.worst().longer().reading().reference();
+              return doubt(ledger, f, byZero.getOrDefault(zero, new int[2]));
+            })
+        .toList()
+        .forEach(out);
   }
 
   private static Optional<Found> check(Ledger ledger, int slot, Map<String, int[]> byZero) {
