@@ -28,14 +28,17 @@ public final class Main {
 
   /** Runs the command and returns its exit code. */
   public static int run(String[] arguments, Terminal terminal) {
-    return commandLine(terminal).execute(arguments);
+    return set(FerruleCommand.answering(terminal, arguments), terminal).execute(arguments);
   }
 
   /**
    * The command with all its sub-commands: also the source of the manual and of shell completion.
    */
   public static CommandLine commandLine(Terminal terminal) {
-    CommandLine line = new CommandLine(new FerruleCommand(terminal));
+    return set(FerruleCommand.whole(terminal), terminal);
+  }
+
+  private static CommandLine set(CommandLine line, Terminal terminal) {
     line.setOut(terminal.out());
     line.setErr(terminal.err());
     line.setCaseInsensitiveEnumValuesAllowed(true);

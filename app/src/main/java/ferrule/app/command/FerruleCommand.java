@@ -2,6 +2,11 @@ package ferrule.app.command;
 
 import ferrule.app.Terminal;
 import ferrule.app.Version;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Supplier;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
@@ -26,19 +31,26 @@ import picocli.CommandLine.Spec;
       "",
       "Exit codes: 0 done; 1 done, and something is failed, doubtful or open; 2 the input, or part"
           + " of it, could not be used; 3 a fault of Ferrule's."
-    },
-    subcommands = {
-      DemoCommand.class,
-      NewCommand.class,
-      AddCommand.class,
-      JudgeCommand.class,
-      CordsCommand.class,
-      RecordCommand.class,
-      DeskCommand.class,
-      ManualCommand.class,
-      CompletionCommand.class
     })
 public final class FerruleCommand implements Runnable {
+
+  /** What there is to be done, in the order in which help lists it. */
+  private static final Map<String, Supplier<Object>> COMMANDS = new LinkedHashMap<>();
+
+  static {
+    COMMANDS.put("demo", DemoCommand::new);
+    COMMANDS.put("new", NewCommand::new);
+    COMMANDS.put("add", AddCommand::new);
+    COMMANDS.put("judge", JudgeCommand::new);
+    COMMANDS.put("cords", CordsCommand::new);
+    COMMANDS.put("record", RecordCommand::new);
+    COMMANDS.put("desk", DeskCommand::new);
+    COMMANDS.put("manual", ManualCommand::new);
+    COMMANDS.put("completion", CompletionCommand::new);
+  }
+
+  /** These tell of all the others. */
+  private static final Set<String> TELL_OF_ALL = Set.of("manual", "completion");
 
   private final Terminal terminal;
 
@@ -49,6 +61,32 @@ public final class FerruleCommand implements Runnable {
    */
   public FerruleCommand(Terminal terminal) {
     this.terminal = terminal;
+  }
+
+  /** The command with all its sub-commands. */
+  public static CommandLine whole(Terminal terminal) {
+    return with(terminal, COMMANDS.keySet());
+  }
+
+  /**
+   * The command with no more sub-commands than some arguments call for: to describe every one of
+   * them takes a fifth of a second at each start.
+   */
+  public static CommandLine answering(Terminal terminal, String... arguments) {
+    String first = arguments.length == 0 ? "" : arguments[0];
+    boolean alone = COMMANDS.containsKey(first) && !TELL_OF_ALL.contains(first);
+    return alone ? with(terminal, Set.of(first)) : whole(terminal);
+  }
+
+  private static CommandLine with(Terminal terminal, Set<String> names) {
+    CommandLine line = new CommandLine(new FerruleCommand(terminal));
+    COMMANDS.forEach(
+        (name, command) -> {
+          if (names.contains(name)) {
+            line.addSubcommand(name, command.get());
+          }
+        });
+    return line;
   }
 
   Terminal terminal() {
