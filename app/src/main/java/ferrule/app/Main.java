@@ -1,6 +1,7 @@
 package ferrule.app;
 
 import ferrule.app.command.FerruleCommand;
+import ferrule.app.desk.DeskServer;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
@@ -17,6 +18,9 @@ public final class Main {
 
   /** Runs the command and ends the process with its exit code. */
   public static void main(String[] arguments) {
+    if (arguments.length > 0 && arguments[0].equals("desk")) {
+      DeskServer.prepare();
+    }
     PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
     boolean interactive = System.console() != null;

@@ -6,6 +6,8 @@ import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;
 import io.javalin.util.JavalinBindException;
 import java.net.URI;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.ServerConnector;
 
 /**
  * The desk, open: a web server on the loopback address of this machine. Serves pages until it is
@@ -58,11 +60,32 @@ public final class DeskServer implements AutoCloseable {
     return new DeskServer(javalin);
   }
 
-  private static void configure(JavalinConfig config, DeskSource source) {
+  /**
+   * Loads the web server's classes on a thread of its own, while the one that asks finds out what
+   * is wanted. Nothing is opened, and nothing depends on it.
+   */
+  public static void prepare() {
+    Thread preparing =
+        new Thread(
+            () -> {
+              Javalin unused = Javalin.create(DeskServer::sober);
+              unused.jettyServer().server().addConnector(new ServerConnector(new Server()));
+            },
+            "desk-prepare");
+    preparing.setDaemon(true);
+    preparing.setUncaughtExceptionHandler((thread, fault) -> {}); // it will show when it matters
+    preparing.start();
+  }
+
+  private static void sober(JavalinConfig config) {
     config.startup.showJavalinBanner = false;
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
     config.http.compressionStrategy = CompressionStrategy.NONE;
+  }
+
+  private static void configure(JavalinConfig config, DeskSource source) {
+    sober(config);
     config.jetty.modifyHttpConfiguration(
         http -> {
           http.setSendServerVersion(false);
