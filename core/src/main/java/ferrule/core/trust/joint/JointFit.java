@@ -163,15 +163,36 @@ final class JointFit {
     }
     borderPrecision[bias] = precision(BIAS_SD);
     Arrays.fill(borderPrecision, placeBase, placeBase + frame.places.size(), precision(PLACE_SD));
+    boolean[] ofHighPlaces = cablesOfHighPlaces();
     for (int c = 0; c < cableBase.length; c++) {
       Family family = frame.families.get(frame.cables[c]);
-      borderPrecision[cableBase[c]] = precision(alikeCables ? ALIKE_CABLE_SD : frame.cableSd[c]);
+      boolean alike = alikeCables || ofHighPlaces[c];
+      borderPrecision[cableBase[c]] = precision(alike ? ALIKE_CABLE_SD : frame.cableSd[c]);
       for (int w = 0; w < family.wavelengths(); w++) {
         borderPrecision[cableBase[c] + 1 + 2 * w] = precision(CABLE_PATTERN_SD);
         borderPrecision[cableBase[c] + 2 + 2 * w] = precision(cableSd(family, family.nm(w)));
       }
     }
     Arrays.fill(borderPrecision, base, border, precision(EFFECT_SD));
+  }
+
+  /**
+   * Cables that end at a place found high: what they lose is left to the place, as it was when the
+   * place was found.
+   */
+  private boolean[] cablesOfHighPlaces() {
+    boolean[] found = new boolean[frame.cables.length];
+    for (Effect effect : effects) {
+      if (effect instanceof Effect.HighPlace high) {
+        for (int i = 0; i < frame.fibres(); i++) {
+          boolean ends = frame.placeA[i] == high.place() || frame.placeB[i] == high.place();
+          if (ends && frame.cable[i] >= 0) {
+            found[frame.cable[i]] = true;
+          }
+        }
+      }
+    }
+    return found;
   }
 
   /** How far a cable's glass may lie from what is usual, dB/km. */
