@@ -20,6 +20,11 @@ public enum FlawKind {
     return word;
   }
 
+  /** The word for several. */
+  public String plural() {
+    return this == SCRATCH ? word + "es" : word + "s";
+  }
+
   /** The kind with this word, if there is one. */
   public static Optional<FlawKind> ofWord(String word) {
     for (FlawKind kind : values()) {
