@@ -266,7 +266,7 @@ final class CladdingFinder {
         return null;
       }
     }
-    double from = Math.max(-0.14 * r, -20 - 0.05 * r);
+    double from = -Math.min(Math.max(8, 0.1 * r), 6 + 0.075 * r);
     EdgeModel model = EdgeModel.fit(along(fit, from, -from), from, 0.25);
     double px = model.place();
     return new Found(
@@ -361,7 +361,8 @@ final class CladdingFinder {
     }
     double sd = scatter / Math.sqrt(x.length / 4.0);
     boolean round =
-        Math.abs(ellipse.rx() - ellipse.ry()) < 5 * sd || Math.abs(ellipse.rx() / ellipse.ry() - 1) < 0.004;
+        Math.abs(ellipse.rx() - ellipse.ry()) < 5 * sd
+            || Math.abs(ellipse.rx() / ellipse.ry() - 1) < 0.004;
     return round ? circle : ellipse;
   }
 

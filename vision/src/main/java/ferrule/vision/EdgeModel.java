@@ -14,33 +14,51 @@ package ferrule.vision;
 record EdgeModel(double place, double ring, double sigma, double step) {
 
   /** A ring must explain so much of what a plain step leaves, or it is not believed. */
-  private static final double GAIN = 0.92;
+  private static final double GAIN = 0.3;
+
+  /** The weaker of a ring's two steps is at least this share of the stronger. */
+  private static final double LEAST = 0.045;
 
   /** Values from {@code from} on at this spacing, all in pixels. */
   static EdgeModel fit(double[] v, double from, double spacing) {
     double[] plain = best(v, from, spacing, false);
     double[] ring = best(v, from, spacing, true);
-    double[] chosen = ring[3] < GAIN * plain[3] ? ring : plain;
+    double[] both = levels(v, from, spacing, ring[0], ring[1], ring[2]);
+    double weak = Math.min(Math.abs(both[1]), Math.abs(both[2]));
+    double strong = Math.max(Math.abs(both[1]), Math.abs(both[2]));
+    double[] chosen = ring[3] < GAIN * plain[3] && weak > LEAST * strong ? ring : plain;
     double[] levels = levels(v, from, spacing, chosen[0], chosen[1], chosen[2]);
     return new EdgeModel(chosen[0], chosen[1], chosen[2], levels[1]);
   }
 
   private static double[] best(double[] v, double from, double spacing, boolean ring) {
     double reach = v.length * spacing;
-    double[] best = {0, 0, 1, Double.MAX_VALUE};
-    double[] sigmas = {0.5, 1, 2, 3.5};
     double grid = Math.max(0.5, reach / 60);
-    for (double sigma : sigmas) {
+    // Thin, middling and wide rings are sought apart: the search must not stay in a false hollow.
+    double[][] starts = new double[ring ? 3 : 1][];
+    for (double sigma : new double[] {0.5, 0.7, 1, 1.4, 2, 2.8}) {
       for (double p = from + 0.2 * reach; p < from + 0.8 * reach; p += grid) {
         double most = ring ? 0.35 * reach : 0;
         for (double w = ring ? grid : 0; w <= most; w += grid) {
           double e = levels(v, from, spacing, p, w, sigma)[0];
-          if (e < best[3]) {
-            best = new double[] {p, w, sigma, e};
+          int sort = !ring ? 0 : w < 0.07 * reach ? 0 : w < 0.15 * reach ? 1 : 2;
+          if (starts[sort] == null || e < starts[sort][3]) {
+            starts[sort] = new double[] {p, w, sigma, e};
           }
         }
       }
     }
+    double[] best = {0, 0, 1, Double.MAX_VALUE};
+    for (double[] start : starts) {
+      double[] end = descended(start, v, from, spacing, ring, grid);
+      best = end[3] < best[3] ? end : best;
+    }
+    return best;
+  }
+
+  private static double[] descended(
+      double[] start, double[] v, double from, double spacing, boolean ring, double grid) {
+    double[] best = start;
     double[] step = {grid / 2, grid / 2, 0.3};
     for (int round = 0; round < 60 && step[0] > 0.002; round++) {
       boolean better = false;
@@ -106,7 +124,7 @@ record EdgeModel(double place, double ring, double sigma, double step) {
     for (int j = 0; j < m; j++) {
       left -= x[j] * right[j];
     }
-    return new double[] {Math.max(left, 0) + 1e-9, x[1]};
+    return new double[] {Math.max(left, 0) + 1e-9, x[1], m == 4 ? x[3] : 0};
   }
 
   /** Normal distribution function by a logistic of a cubic, to 2e-4: enough for a shape. */

@@ -9,10 +9,10 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Finds flaws about a known cladding. The face without flaws is modelled as a median by radius times
- * a smooth surface of light; what differs from it, over the noise that the picture itself shows at
- * that radius, is a flaw: regions by a threshold at several scales, lines by second derivatives
- * summed along straight pieces in sixteen directions.
+ * Finds flaws about a known cladding. The face without flaws is modelled as a median by radius
+ * times a smooth surface of light; what differs from it, over the noise that the picture itself
+ * shows at that radius, is a flaw: regions by a threshold at several scales, lines by second
+ * derivatives summed along straight pieces in sixteen directions.
  */
 final class FlawFinder {
   /** Diameter that is looked at, µm: the contact zone's. */
@@ -206,7 +206,9 @@ final class FlawFinder {
   private double[] terms(double px, double py) {
     double x = xUm(px) / 125;
     double y = yUm(py) / 125;
-    return new double[] {1, x, y, x * x, x * y, y * y, x * x * x, x * x * y, x * y * y, y * y * y, 0};
+    return new double[] {
+      1, x, y, x * x, x * y, y * y, x * x * x, x * x * y, x * y * y, y * y * y, 0
+    };
   }
 
   private static double value(double[] x, double[] row) {
@@ -396,8 +398,8 @@ final class FlawFinder {
 
   /**
    * Diameter of a disk that, blurred by a Gaussian, is as wide at half height as seen. A disk of
-   * diameter D on its own has 1 - exp(-D^2/8s^2) of its contrast at its centre and, to 3 %, a width of
-   * (D^4 + (2.355 s)^4)^(1/4) at half height.
+   * diameter D on its own has 1 - exp(-D^2/8s^2) of its contrast at its centre and, to 3 %, a width
+   * of (D^4 + (2.355 s)^4)^(1/4) at half height.
    */
   static double deblurred(double seen, double sigma) {
     double least = 2.355 * sigma;
@@ -507,7 +509,8 @@ final class FlawFinder {
       double high = -Double.MAX_VALUE;
       for (int p : part) {
         double d =
-            xUm(p % width) * Math.cos(Math.PI * k / 24) + yUm(p / width) * Math.sin(Math.PI * k / 24);
+            xUm(p % width) * Math.cos(Math.PI * k / 24)
+                + yUm(p / width) * Math.sin(Math.PI * k / 24);
         low = Math.min(low, d);
         high = Math.max(high, d);
       }

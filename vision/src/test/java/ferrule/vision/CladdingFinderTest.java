@@ -44,7 +44,14 @@ class CladdingFinderTest {
           : String.format(
               Locale.ROOT,
               "away %.2f radius %.2f (%.1f for %.1f) blur %.2f for %.2f ring %.1f core %.0f",
-              away, r, c.rPx(), t.rPx(), f.blurPx(), sigma, s.ringUm / s.umPerPx, s.coreUm);
+              away,
+              r,
+              c.rPx(),
+              t.rPx(),
+              f.blurPx(),
+              sigma,
+              s.ringUm / s.umPerPx,
+              s.coreUm);
     }
     return ((CladdingFinder.Missing) result).reason() + " core " + s.coreUm;
   }

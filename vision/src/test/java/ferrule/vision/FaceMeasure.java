@@ -65,21 +65,22 @@ final class FaceMeasure {
           Tally tally = bySize.computeIfAbsent(key, k -> new Tally());
           tally.planted++;
           for (Flaw f : seen.flaws()) {
-            if (Math.hypot(f.xUm() - spot.x(), f.yUm() - spot.y()) < Math.max(1.5, spot.size() / 2)) {
+            if (Math.hypot(f.xUm() - spot.x(), f.yUm() - spot.y())
+                < Math.max(1.5, spot.size() / 2)) {
               tally.found++;
               double off = Math.abs(f.sizeUm() - spot.size());
               tally.sized += off < Math.max(0.5, 0.15 * spot.size()) ? 1 : 0;
               if (tell && off >= Math.max(0.5, 0.15 * spot.size())) {
-                System.out.printf("%d %s %.2f for %.2f c %.2f blur %.2f px %.2f%n", i, f.kind(),
-                    f.sizeUm(), spot.size(), spot.contrast(), s.blurUm, s.umPerPx);
+                System.out.printf(
+                    "%d %s %.2f for %.2f c %.2f blur %.2f px %.2f%n",
+                    i, f.kind(), f.sizeUm(), spot.size(), spot.contrast(), s.blurUm, s.umPerPx);
               }
               break;
             }
           }
         } else {
           lines++;
-          linesFound +=
-              seen.flaws().stream().anyMatch(f -> f.kind() == FlawKind.SCRATCH) ? 1 : 0;
+          linesFound += seen.flaws().stream().anyMatch(f -> f.kind() == FlawKind.SCRATCH) ? 1 : 0;
         }
       }
       if (tell && i % 3 == 2) {
