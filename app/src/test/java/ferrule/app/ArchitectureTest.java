@@ -24,16 +24,20 @@ class ArchitectureTest {
           .definedBy("ferrule.store..")
           .layer("record")
           .definedBy("ferrule.record..")
+          .optionalLayer("vision")
+          .definedBy("ferrule.vision..")
           .layer("app")
           .definedBy("ferrule.app..")
           .whereLayer("app")
           .mayNotBeAccessedByAnyLayer()
           .whereLayer("record")
           .mayOnlyBeAccessedByLayers("app")
+          .whereLayer("vision")
+          .mayOnlyBeAccessedByLayers("app")
           .whereLayer("store")
           .mayOnlyBeAccessedByLayers("app")
           .whereLayer("core")
-          .mayOnlyBeAccessedByLayers("store", "record", "app")
+          .mayOnlyBeAccessedByLayers("store", "record", "vision", "app")
           .because(
               "what is true of fibre must not depend on how it is kept or shown, and the record must"
                   + " not depend on the store: an owner recomputes it without one");

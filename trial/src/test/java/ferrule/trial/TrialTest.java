@@ -19,7 +19,8 @@ class TrialTest {
   private static final long SEED = 20260302;
 
   /** End faces are no reading and no paper of this simulator. */
-  private static final Set<DoubtKind> NOT_SIMULATED = Set.of(DoubtKind.FACE_UNSEEN);
+  private static final Set<DoubtKind> NOT_SIMULATED =
+      Set.of(DoubtKind.FACE_UNSEEN, DoubtKind.FACE_REJECTED);
 
   static List<String[]> bounds() {
     return Table.rows("bounds.csv").stream().filter(r -> !r[0].equals(Trial.CLEAN)).toList();

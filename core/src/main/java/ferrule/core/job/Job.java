@@ -1,6 +1,7 @@
 package ferrule.core.job;
 
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.GradedFace;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.Instrument;
 import ferrule.core.plant.Link;
@@ -17,7 +18,8 @@ import java.util.List;
  * @param cords on record
  * @param zeros on record
  * @param readings in the order handed in, every attempt
- * @param faces pictures listed
+ * @param faces pictures listed, every attempt
+ * @param graded the grades of those that were examined, in any order
  */
 public record Job(
     Requirement requirement,
@@ -26,7 +28,8 @@ public record Job(
     List<Cord> cords,
     List<Zero> zeros,
     List<Reading> readings,
-    List<FacePicture> faces) {
+    List<FacePicture> faces,
+    List<GradedFace> graded) {
 
   /** Copies the lists. */
   public Job {
@@ -36,6 +39,19 @@ public record Job(
     zeros = List.copyOf(zeros);
     readings = List.copyOf(readings);
     faces = List.copyOf(faces);
+    graded = List.copyOf(graded);
+  }
+
+  /** A job of which no picture was examined. */
+  public Job(
+      Requirement requirement,
+      List<Link> links,
+      List<Instrument> instruments,
+      List<Cord> cords,
+      List<Zero> zeros,
+      List<Reading> readings,
+      List<FacePicture> faces) {
+    this(requirement, links, instruments, cords, zeros, readings, faces, List.of());
   }
 
   /** Number of scheduled fibres. */

@@ -8,12 +8,15 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The rulebooks that come with Ferrule, read from its own resources: part of the program, like a
- * constant, and so no exception to the rule that core opens no files.
+ * The rulebooks and face criteria that come with Ferrule, read from its own resources: part of the
+ * program, like a constant, and so no exception to the rule that core opens no files.
  */
 public final class ShippedRulebooks {
 
   private static final List<String> IDS = List.of("iso-11801-1", "tia-568.3-d", "tia-568.3-e");
+
+  private static final List<String> CRITERIA =
+      List.of("iec-61300-3-35-2009", "iec-61300-3-35-2015");
 
   private ShippedRulebooks() {}
 
@@ -22,17 +25,31 @@ public final class ShippedRulebooks {
     return IDS;
   }
 
+  /** The ids of the criteria for end faces, in alphabetical order. */
+  public static List<String> criteriaIds() {
+    return CRITERIA;
+  }
+
   /** The text of a shipped rulebook; empty if there is none with this id. */
   public static Optional<String> text(String id) {
-    if (!IDS.contains(id)) {
-      return Optional.empty();
-    }
-    try (InputStream in =
-        ShippedRulebooks.class.getResourceAsStream("/rulebooks/" + id + ".toml")) {
+    return IDS.contains(id)
+        ? Optional.of(resource("/rulebooks/" + id + ".toml"))
+        : Optional.empty();
+  }
+
+  /** The text of shipped criteria for end faces; empty if there are none with this id. */
+  public static Optional<String> criteriaText(String id) {
+    return CRITERIA.contains(id)
+        ? Optional.of(resource("/criteria/" + id + ".toml"))
+        : Optional.empty();
+  }
+
+  private static String resource(String name) {
+    try (InputStream in = ShippedRulebooks.class.getResourceAsStream(name)) {
       if (in == null) {
-        throw new IllegalStateException("Rulebook " + id + " is missing from the program");
+        throw new IllegalStateException(name + " is missing from the program");
       }
-      return Optional.of(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

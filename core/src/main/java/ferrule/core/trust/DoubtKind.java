@@ -58,6 +58,8 @@ public enum DoubtKind {
   UNSCHEDULED("unscheduled", "Readings of a fibre that is not in the schedule"),
   /** One fibre, direction and wavelength read more than once. */
   DOUBLE("double", "Read more than once"),
+  /** The latest picture of an end face is rejected. */
+  FACE_REJECTED("face-rejected", "An end face is rejected"),
   /** An end face is required and not graded. */
   FACE_UNSEEN("face-unseen", "An end face is required and not graded"),
   /** The requirement contradicts itself, its rulebook or the schedule. */

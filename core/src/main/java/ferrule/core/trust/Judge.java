@@ -12,6 +12,7 @@ import ferrule.core.trust.many.RepeatedValuesFinder;
 import ferrule.core.trust.many.Timeline;
 import ferrule.core.trust.many.TooQuickFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
+import ferrule.core.trust.paper.FaceFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
 import ferrule.core.trust.paper.ScheduleFinder;
 import ferrule.core.trust.paper.ZeroMismatchFinder;
@@ -47,6 +48,7 @@ public final class Judge {
         new ZeroTimeFinder(),
         new CalibrationFinder(),
         new ScheduleFinder(),
+        new FaceFinder(),
         new BelowFloorFinder(),
         new WavelengthOrderFinder(causes),
         new DirectionGapFinder(causes),

@@ -19,6 +19,7 @@ import static ferrule.core.trust.DoubtKind.CROSSED;
 import static ferrule.core.trust.DoubtKind.DIRECTION_BIAS;
 import static ferrule.core.trust.DoubtKind.DIRECTION_GAP;
 import static ferrule.core.trust.DoubtKind.DOUBLE;
+import static ferrule.core.trust.DoubtKind.FACE_REJECTED;
 import static ferrule.core.trust.DoubtKind.FACE_UNSEEN;
 import static ferrule.core.trust.DoubtKind.LENGTH_GAP;
 import static ferrule.core.trust.DoubtKind.LENGTH_OFFSET;
@@ -34,6 +35,7 @@ import static ferrule.core.trust.DoubtKind.ZERO_POWER;
 import static ferrule.core.trust.DoubtKind.ZERO_UNVERIFIED;
 import static ferrule.core.trust.DoubtKind.ZERO_VERIFICATION;
 
+import ferrule.core.face.FaceOutcome;
 import ferrule.core.fixture.JobFixture;
 import ferrule.core.fixture.ZeroFixture;
 import ferrule.core.job.Requirement.Directions;
@@ -534,6 +536,41 @@ final class DoubtCases {
             .onFibre("K001/1")
             .touching("K001/1")
             .butNotIn(oneFibre().picture("a.png")));
+    cases.add(
+        DoubtCase.of(
+                FACE_UNSEEN,
+                "one end graded, the other unreadable",
+                ends(FaceOutcome.CONFORMS, FaceOutcome.UNREADABLE).faces(FaceDemand.ENDS))
+            .onFibre("K001/1")
+            .touching("K001/1")
+            .butNotIn(ends(FaceOutcome.CONFORMS, FaceOutcome.CONFORMS).faces(FaceDemand.ENDS)));
+    cases.add(
+        DoubtCase.of(
+                FACE_REJECTED,
+                "a rejected end where ends must be graded",
+                ends(FaceOutcome.CONFORMS, FaceOutcome.REJECTED).faces(FaceDemand.ENDS))
+            .onFibre("K001/1")
+            .blocking()
+            .reaching(r -> true, "K001/1")
+            .butNotIn(
+                ends(FaceOutcome.CONFORMS, FaceOutcome.REJECTED)
+                    .face("port:Glaze store / K001/1", "cleaned", FaceOutcome.CONFORMS)
+                    .faces(FaceDemand.ENDS)));
+    cases.add(
+        DoubtCase.of(
+                FACE_REJECTED,
+                "a rejected end where none is asked for",
+                ends(FaceOutcome.REJECTED, FaceOutcome.REJECTED))
+            .onFibre("K001/1")
+            .reaching(r -> true, "K001/1")
+            .butNotIn(ends(FaceOutcome.UNREADABLE, FaceOutcome.CONFORMS)));
+  }
+
+  /** One fibre, a picture of each end. */
+  private static JobFixture ends(FaceOutcome a, FaceOutcome b) {
+    return oneFibre()
+        .face("port:Kiln room/K001/1", "found", a)
+        .face("port:Glaze store / K001/1", "found", b);
   }
 
   private static Predicate<Reading> firstCase() {

@@ -126,6 +126,7 @@ class DoubtsTest {
             "missing",
             "unscheduled",
             "double",
+            "face-rejected",
             "face-unseen",
             "paper-conflict");
   }

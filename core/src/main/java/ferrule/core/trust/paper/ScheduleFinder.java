@@ -1,6 +1,5 @@
 package ferrule.core.trust.paper;
 
-import ferrule.core.job.Requirement.FaceDemand;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
@@ -24,8 +23,7 @@ import java.util.Map;
 import java.util.function.Consumer;
 
 /**
- * Readings against the schedule: {@code missing}, {@code unscheduled}, {@code double}, {@code
- * face-unseen}.
+ * Readings against the schedule: {@code missing}, {@code unscheduled}, {@code double}.
  *
  * <p>A fibre read twice is usually a retest. It is a doubt that blocks when the two cannot be of
  * one fibre: measured lengths more than 1 m + 1 % apart, or two different losses at the same
@@ -41,9 +39,6 @@ public final class ScheduleFinder implements DoubtFinder {
     unscheduled(ledger, out);
     for (int slot = 0; slot < ledger.slots(); slot++) {
       doubles(ledger, slot, out);
-    }
-    if (ledger.requirement().faces() == FaceDemand.ENDS) {
-      faces(ledger, out);
     }
   }
 
@@ -248,35 +243,5 @@ public final class ScheduleFinder implements DoubtFinder {
         && old.hasLoss()
         && now.hasLoss()
         && Math.abs(old.lossDb() - now.lossDb()) > 0.005;
-  }
-
-  /**
-   * Required end faces. Pictures are listed but no version yet grades them, so every scheduled
-   * fibre is unseen; one doubt a fibre.
-   */
-  private static void faces(Ledger ledger, Consumer<Doubt> out) {
-    int listed = ledger.job().faces().size();
-    for (int slot = 0; slot < ledger.slots(); slot++) {
-      FibreId fibre = ledger.fibre(slot);
-      Link link = ledger.link(slot);
-      out.accept(
-          new Doubt(
-              DoubtKind.FACE_UNSEEN,
-              Subject.fibre(fibre),
-              false,
-              Reach.ofFibres(List.of(fibre)),
-              List.of(
-                  Evidence.of("what", "both link ends must be graded and are not"),
-                  Evidence.of("pictures_listed_in_job", listed)),
-              Causes.ranked("no picture taken", "picture taken, not graded"),
-              new NextStep(
-                      "faces:" + link.id(),
-                      "Inspect and grade the end faces of link " + link.id() + " at both ends",
-                      link.a().where(),
-                      2 * link.fibres() * Handling.INSPECT_FACE)
-                  .withResults(
-                      "No picture of them is on file: both ends are looked at now",
-                      "Pictures taken after the last mating turn up: grade those")));
-    }
   }
 }

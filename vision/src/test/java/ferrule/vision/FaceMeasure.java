@@ -1,0 +1,103 @@
+package ferrule.vision;
+
+import ferrule.core.face.Examined;
+import ferrule.core.face.Flaw;
+import ferrule.core.face.FlawKind;
+import ferrule.vision.scene.Mark;
+import ferrule.vision.scene.Scene;
+import ferrule.vision.scene.Scenes;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.TreeMap;
+
+/**
+ * Measures circle, flaws and sizes on rendered scenes and prints a table. The same count gives the
+ * same table.
+ */
+final class FaceMeasure {
+  private FaceMeasure() {}
+
+  private static final class Tally {
+    int planted;
+    int found;
+    int sized;
+  }
+
+  /** Prints the table for so many scenes of each sort. */
+  public static void main(String[] args) {
+    int n = Integer.parseInt(args[0]);
+    boolean tell = args.length > 1;
+    int clean = 0;
+    int falseFaces = 0;
+    int circleBad = 0;
+    int unreadable = 0;
+    int lines = 0;
+    int linesFound = 0;
+    Map<String, Tally> bySize = new TreeMap<>();
+    for (int i = 0; i < n; i++) {
+      Scene s = Scenes.clean(i);
+      if (i % 3 == 0) {
+        Scenes.defects(s, 8, 2, 9, new double[] {-0.08, -0.15, -0.3, 0.12, 0.3});
+      } else if (i % 3 == 1) {
+        s.marks.add(Scenes.scratch(i, 0.5, i % 2 == 0 ? -0.15 : 0.2, i % 4 > 1));
+      }
+      if (!CladdingFinderTest.complaint(s).isEmpty()) {
+        circleBad++;
+      }
+      Examined.Face face = FaceExaminer.examine(s.grey(), 99, OptionalDouble.empty());
+      if (!(face instanceof Examined.Seen seen)) {
+        unreadable++;
+        continue;
+      }
+      if (i % 3 == 2) {
+        clean++;
+        falseFaces += seen.flaws().isEmpty() ? 0 : 1;
+      }
+      for (Mark mark : s.marks) {
+        if (mark instanceof Mark.Spot spot) {
+          String key =
+              String.format(
+                  Locale.ROOT,
+                  "%s µm, contrast %2.0f %%",
+                  spot.size() < 3 ? "2 to 3" : spot.size() < 5 ? "3 to 5" : "5 to 9",
+                  100 * Math.abs(spot.contrast()));
+          Tally tally = bySize.computeIfAbsent(key, k -> new Tally());
+          tally.planted++;
+          for (Flaw f : seen.flaws()) {
+            if (Math.hypot(f.xUm() - spot.x(), f.yUm() - spot.y())
+                < Math.max(1.5, spot.size() / 2)) {
+              tally.found++;
+              double off = Math.abs(f.sizeUm() - spot.size());
+              tally.sized += off < Math.max(0.5, 0.15 * spot.size()) ? 1 : 0;
+              if (tell && off >= Math.max(0.5, 0.15 * spot.size())) {
+                System.out.printf(
+                    "%d %s %.2f for %.2f c %.2f blur %.2f px %.2f%n",
+                    i, f.kind(), f.sizeUm(), spot.size(), spot.contrast(), s.blurUm, s.umPerPx);
+              }
+              break;
+            }
+          }
+        } else {
+          lines++;
+          linesFound += seen.flaws().stream().anyMatch(f -> f.kind() == FlawKind.SCRATCH) ? 1 : 0;
+        }
+      }
+      if (tell && i % 3 == 2) {
+        for (Flaw f : seen.flaws()) {
+          System.out.println(i + " " + f);
+        }
+      }
+    }
+    System.out.println("| scenes | what | share |\n| --- | --- | --- |");
+    System.out.printf("| %d | circle within 0.5 px | %d |%n", n, n - circleBad);
+    System.out.printf("| %d | unreadable though readable | %d |%n", n, unreadable);
+    System.out.printf("| %d | clean faces with a false flaw | %d |%n", clean, falseFaces);
+    System.out.printf("| %d | scratches of 0.5 µm found | %d |%n", lines, linesFound);
+    bySize.forEach(
+        (key, t) ->
+            System.out.printf(
+                "| %d | defects %s: found, sized within 15 %% or 0.5 µm | %d, %d |%n",
+                t.planted, key, t.found, t.sized));
+  }
+}
