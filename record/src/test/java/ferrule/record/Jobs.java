@@ -1,6 +1,9 @@
 package ferrule.record;
 
+import ferrule.core.face.FaceClass;
+import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.job.Requirement.Directions;
@@ -58,6 +61,7 @@ public final class Jobs {
   private final List<Zero> zeros = new ArrayList<>();
   private final List<Reading> readings = new ArrayList<>();
   private final List<FacePicture> faces = new ArrayList<>();
+  private final List<GradedFace> graded = new ArrayList<>();
   private String title = "Invented: Harbour cold store, blocks A to C";
   private String owner = "Invented: Harbour Cold Store Cooperative";
   private String contractor = "Invented: Northlight Cabling";
@@ -130,6 +134,19 @@ public final class Jobs {
     jobs.faces.add(
         new FacePicture(
             "a1.png", "port:A/1", "found", "sm-pc", Optional.empty(), "Invented: P. Q."));
+    FacePicture rejected =
+        new FacePicture(
+            "a2.png", "port:K001-a/1", "found", "sm-pc", Optional.empty(), "Invented: P. Q.");
+    jobs.faces.add(rejected);
+    jobs.graded.add(
+        new GradedFace(
+            rejected,
+            "0".repeat(64),
+            "iec-61300-3-35-2015",
+            FaceClass.SM_PC,
+            FaceOutcome.REJECTED,
+            false,
+            List.of("Invented: a defect in zone A (core)")));
     return jobs.judge();
   }
 
@@ -523,6 +540,7 @@ public final class Jobs {
             cords,
             zeros,
             readings,
-            faces));
+            faces,
+            graded));
   }
 }

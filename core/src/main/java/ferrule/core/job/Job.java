@@ -19,7 +19,7 @@ import java.util.List;
  * @param zeros on record
  * @param readings in the order handed in, every attempt
  * @param faces pictures listed, every attempt
- * @param graded the grades of those that were examined, in any order
+ * @param graded the grades of those that were examined; of one picture the last counts
  */
 public record Job(
     Requirement requirement,

@@ -23,6 +23,7 @@ import java.util.TreeSet;
  * @param referencePair most loss of two reference-grade plugs mated, dB
  * @param splice most loss of a splice, dB
  * @param device most loss of a device such as a splitter, dB
+ * @param faces id of the criteria by which end faces are graded: "iec-61300-3-35-2015"
  */
 public record Rulebook(
     String id,
@@ -34,7 +35,11 @@ public record Rulebook(
     Map<EndKey, Figure> end,
     Map<FibreKind, Figure> referencePair,
     Map<FibreKind, Figure> splice,
-    Map<String, Figure> device) {
+    Map<String, Figure> device,
+    String faces) {
+
+  /** The criteria of a rulebook that names none: the later of those shipped. */
+  public static final String USUAL_FACES = "iec-61300-3-35-2015";
 
   /** A fibre category at a wavelength. */
   public record FibreKey(FibreCategory category, Wavelength wavelength) {}
@@ -51,6 +56,21 @@ public record Rulebook(
     referencePair = Map.copyOf(referencePair);
     splice = Map.copyOf(splice);
     device = Map.copyOf(device);
+  }
+
+  /** A rulebook that names no criteria for end faces. */
+  public Rulebook(
+      String id,
+      String title,
+      String edition,
+      List<String> notes,
+      Map<FibreKey, Figure> fibre,
+      Map<FibreKind, Figure> inner,
+      Map<EndKey, Figure> end,
+      Map<FibreKind, Figure> referencePair,
+      Map<FibreKind, Figure> splice,
+      Map<String, Figure> device) {
+    this(id, title, edition, notes, fibre, inner, end, referencePair, splice, device, USUAL_FACES);
   }
 
   /** Most attenuation of a category at a wavelength, dB/km; empty if this rulebook has none. */

@@ -26,7 +26,7 @@ import org.jspecify.annotations.Nullable;
 public final class RulebookReader {
 
   private static final Set<String> TOP =
-      Set.of("id", "title", "edition", "notes", "fibre", "connection", "splice", "device");
+      Set.of("id", "title", "edition", "notes", "fibre", "connection", "splice", "device", "faces");
   private final SourcedToml form;
 
   private RulebookReader(String file) {
@@ -60,6 +60,10 @@ public final class RulebookReader {
     String title = form.text(toml, "title", true);
     String edition = form.text(toml, "edition", true);
     List<String> notes = form.notes(toml);
+    String faces = form.text(toml, "faces", false);
+    if (!faces.isEmpty() && !ShippedRulebooks.criteriaIds().contains(faces)) {
+      form.wrong(toml, "faces", String.join(" or ", ShippedRulebooks.criteriaIds()), faces);
+    }
     Map<FibreKey, Figure> fibre = new HashMap<>();
     Map<FibreKind, Figure> inner = new EnumMap<>(FibreKind.class);
     Map<EndKey, Figure> end = new HashMap<>();
@@ -124,7 +128,18 @@ public final class RulebookReader {
     }
     return new Outcome(
         Optional.of(
-            new Rulebook(id, title, edition, notes, fibre, inner, end, pair, splice, device)),
+            new Rulebook(
+                id,
+                title,
+                edition,
+                notes,
+                fibre,
+                inner,
+                end,
+                pair,
+                splice,
+                device,
+                faces.isEmpty() ? Rulebook.USUAL_FACES : faces)),
         List.of());
   }
 

@@ -93,6 +93,23 @@ class RulebookReaderTest {
   }
 
   @Test
+  void theCriteriaForEndFacesAreThoseNamedOrTheLaterShipped() {
+    String house = CheckFile.text("/rulebooks/house.toml");
+    assertThat(RulebookReader.read("own.toml", house).rulebook().map(Rulebook::faces))
+        .contains("iec-61300-3-35-2015");
+    String named = "faces = \"iec-61300-3-35-2009\"\n" + house;
+    assertThat(RulebookReader.read("own.toml", named).rulebook().map(Rulebook::faces))
+        .contains("iec-61300-3-35-2009");
+    assertThat(RulebookReader.read("own.toml", named.replace("2009", "2022")).problems())
+        .singleElement()
+        .satisfies(
+            problem -> {
+              assertThat(problem.row()).isEqualTo(1);
+              assertThat(problem.column()).isEqualTo("faces");
+            });
+  }
+
+  @Test
   void controlCharactersFromTheFileDoNotReachTheReader() {
     RulebookReader.Outcome outcome =
         RulebookReader.read(

@@ -2,6 +2,7 @@ package ferrule.store.intake;
 
 import ferrule.core.Problem;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
@@ -14,6 +15,7 @@ import ferrule.core.zero.Zero;
 import ferrule.core.zero.ZeroLevel;
 import ferrule.store.intake.TableRow.CordRow;
 import ferrule.store.intake.TableRow.FaceRow;
+import ferrule.store.intake.TableRow.GradeRow;
 import ferrule.store.intake.TableRow.InstrumentRow;
 import ferrule.store.intake.TableRow.LinkRow;
 import ferrule.store.intake.TableRow.ReadingRow;
@@ -48,6 +50,7 @@ public final class JobAssembler {
   private final Map<String, OpenZero> zeros = new LinkedHashMap<>();
   private final List<Reading> readings = new ArrayList<>();
   private final List<FacePicture> faces = new ArrayList<>();
+  private final List<GradedFace> graded = new ArrayList<>();
   private String lastReference = "";
   private @Nullable OpenZero lastZero;
 
@@ -68,6 +71,8 @@ public final class JobAssembler {
           .add(reference.level());
     } else if (row instanceof FaceRow face) {
       faces.add(face.face());
+    } else if (row instanceof GradeRow grade) {
+      graded.add(grade.grade());
     }
   }
 
@@ -174,6 +179,6 @@ public final class JobAssembler {
   public Job assemble(Requirement requirement) {
     List<Zero> finished = new ArrayList<>();
     zeros.forEach((id, open) -> finished.add(new Zero(id, open.method, open.levels)));
-    return new Job(requirement, links, instruments, cords, finished, readings, faces);
+    return new Job(requirement, links, instruments, cords, finished, readings, faces, graded);
   }
 }

@@ -1,6 +1,7 @@
 package ferrule.store.intake;
 
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.GradedFace;
 import ferrule.core.isolation.PathReading;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.Instrument;
@@ -36,12 +37,15 @@ public sealed interface TableRow {
   /** A row of faces. */
   record FaceRow(FacePicture face) implements TableRow {}
 
+  /** A picture of faces with its grade: no row of a table, but told apart and kept like one. */
+  record GradeRow(GradedFace grade) implements TableRow {}
+
   /** A row of matings. */
   record MatingRow(PathReading reading) implements TableRow {}
 
   /**
-   * The name under which at most one row of a kind may stand; empty for readings and faces, of
-   * which there may be many alike, and for matings without a time.
+   * The name under which at most one row of a kind may stand; empty for readings, faces and grades,
+   * of which there may be many alike, and for matings without a time.
    */
   default String key() {
     if (this instanceof LinkRow row) {

@@ -4,7 +4,10 @@ import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
+import ferrule.core.face.FaceClass;
+import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.GradedFace;
 import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.LevelDbm;
 import ferrule.core.optics.LossDb;
@@ -22,6 +25,7 @@ import ferrule.core.zero.ZeroLevel;
 import ferrule.store.intake.TableRow;
 import ferrule.store.intake.TableRow.CordRow;
 import ferrule.store.intake.TableRow.FaceRow;
+import ferrule.store.intake.TableRow.GradeRow;
 import ferrule.store.intake.TableRow.InstrumentRow;
 import ferrule.store.intake.TableRow.LinkRow;
 import ferrule.store.intake.TableRow.ReadingRow;
@@ -107,6 +111,8 @@ final class EntryCodec {
         encode(reference, out);
       } else if (row instanceof FaceRow face) {
         encode(face.face(), out);
+      } else if (row instanceof GradeRow grade) {
+        encode(grade.grade(), out);
       }
       return out.done();
     } catch (IOException e) {
@@ -194,6 +200,16 @@ final class EntryCodec {
         .put("operator", f.operator());
   }
 
+  private static void encode(GradedFace g, Writing out) throws IOException {
+    encode(g.listed(), out);
+    out.put("sha256", g.sha256())
+        .put("criteria", g.criteria())
+        .put("graded_class", g.faceClass().id())
+        .put("outcome", g.outcome().word())
+        .put("close", g.close() ? "yes" : "")
+        .put("reasons", String.join("\n", g.reasons()));
+  }
+
   /** Values of one flat JSON object as text. */
   private final class Values {
     private final Map<String, String> map;
@@ -275,6 +291,7 @@ final class EntryCodec {
         case CORD -> new CordRow(cord(v));
         case REFERENCE -> reference(v);
         case FACE -> new FaceRow(face(v));
+        case GRADE -> new GradeRow(grade(v));
         case JOB, INTAKE -> throw new DamagedEntryException("a kind that is no row of a table");
       };
     } catch (RuntimeException e) {
@@ -383,6 +400,17 @@ final class EntryCodec {
         v.text("class"),
         Optional.of(v.text("taken_at")).filter(t -> !t.isEmpty()).map(Instant::parse),
         v.word("operator"));
+  }
+
+  private static GradedFace grade(Values v) {
+    return new GradedFace(
+        face(v),
+        v.text("sha256"),
+        v.word("criteria"),
+        FaceClass.ofId(v.text("graded_class")).orElseThrow(),
+        FaceOutcome.ofWord(v.text("outcome")).orElseThrow(),
+        v.text("close").equals("yes"),
+        v.text("reasons").lines().toList());
   }
 
   /** The first value in which two contents differ: "length_m 118.0, found 120.0". */

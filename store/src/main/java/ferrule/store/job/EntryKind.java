@@ -11,6 +11,7 @@ enum EntryKind {
   REFERENCE("reference"),
   READING("reading"),
   FACE("face"),
+  GRADE("grade"),
   INTAKE("intake");
 
   private final String word;

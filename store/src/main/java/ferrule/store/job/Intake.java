@@ -3,12 +3,14 @@ package ferrule.store.job;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import ferrule.core.Problem;
+import ferrule.core.face.GradedFace;
 import ferrule.core.zero.Method;
 import ferrule.store.intake.JobAssembler;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.JobPaper;
 import ferrule.store.intake.TableFile;
 import ferrule.store.intake.TableRow;
+import ferrule.store.intake.TableRow.GradeRow;
 import ferrule.store.intake.TableRow.ReferenceRow;
 import ferrule.store.job.AddOutcome.FileOutcome;
 import java.io.IOException;
@@ -71,6 +73,9 @@ final class Intake {
         boolean moreToCome =
             i + 1 < tables.size() && tables.get(i + 1).kind() == tables.get(i).kind();
         outcomes.add(takeTable(tables.get(i), moreToCome, assembler, appender));
+      }
+      if (!batch.grades().isEmpty()) {
+        outcomes.add(takeGrades(batch.grades(), appender));
       }
       appender.flush();
     }
@@ -158,6 +163,36 @@ final class Intake {
         there.seq(),
         supersede.get());
     return new FileOutcome("job.toml", 1, 0, 1, 0, 0);
+  }
+
+  /** Takes grades of pictures; one that is on record with the same picture is a repeat. */
+  private FileOutcome takeGrades(List<GradedFace> grades, EntryLog.Appender appender)
+      throws SQLException {
+    String intake = log.newId();
+    String now = log.now();
+    long entered = 0;
+    for (GradedFace grade : grades) {
+      String content = codec.encode(new GradeRow(grade));
+      byte[] digest = Entry.digest(EntryKind.GRADE.word(), content);
+      if (!contents.add(Key.of(digest))) {
+        continue;
+      }
+      entered++;
+      appender.append(
+          log.newId(),
+          EntryKind.GRADE,
+          "",
+          content,
+          digest,
+          intake,
+          grade.listed().picture(),
+          0,
+          now,
+          0,
+          "");
+    }
+    return new FileOutcome(
+        "pictures of faces", grades.size(), entered, 0, grades.size() - entered, 0);
   }
 
   /**

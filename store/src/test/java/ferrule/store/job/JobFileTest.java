@@ -4,6 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import ferrule.core.face.FaceClass;
+import ferrule.core.face.FaceOutcome;
+import ferrule.core.face.FacePicture;
+import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
 import ferrule.core.zero.Method;
 import ferrule.store.Fixtures;
@@ -70,6 +74,37 @@ class JobFileTest {
   @Test
   void nothingButTheJobFileIsLeftInItsFolder() throws IOException {
     assertThat(JobFiles.others(temp, "mill.ferrule", "mill", "more")).isEmpty();
+  }
+
+  @Test
+  void gradesOfPicturesAreKeptOnceAndTheLastOfAPictureIsTheLast() throws JobFileException {
+    StoredJob before = JobFiles.load(path);
+    FacePicture listed = before.job().faces().get(0);
+    GradedFace first =
+        new GradedFace(
+            listed,
+            "0f".repeat(32),
+            "iec-61300-3-35-2015",
+            FaceClass.SM_PC,
+            FaceOutcome.REJECTED,
+            true,
+            List.of("Invented: a flaw", "Invented: another, \u201cclose\u201d"));
+    GradedFace second =
+        new GradedFace(
+            listed,
+            "0f".repeat(32),
+            "iec-61300-3-35-2009",
+            FaceClass.SM_APC,
+            FaceOutcome.CONFORMS,
+            false,
+            List.of("Invented: none"));
+    Batch batch = new Batch(Optional.empty(), List.of(), List.of(first, second, first), List.of());
+    assertThat(JobFiles.add(path, batch).entered()).isEqualTo(2);
+    assertThat(JobFiles.add(path, batch).entered()).isZero();
+    StoredJob after = JobFiles.load(path);
+    assertThat(after.job().graded()).containsExactly(first, second);
+    assertThat(after.job().faces()).isEqualTo(before.job().faces());
+    assertThat(after.entries()).isEqualTo(before.entries() + 2);
   }
 
   @Test
