@@ -25,7 +25,10 @@ import ferrule.core.trust.single.WavelengthOrderFinder;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.ForkJoinTask;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,12 +37,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Judge {
 
-  /**
-   * What looks for doubts, in the order in which doubts are listed: papers and zeros, the single
-   * fibre, then what many readings show together.
-   */
-  private static List<DoubtFinder> finders(
-      JointEstimate estimate, LossCauses causes, Timeline timeline) {
+  /** What looks for doubts in papers and zeros, and in one fibre by itself. */
+  private static List<DoubtFinder> finders() {
     return List.of(
         new PaperConflictFinder(),
         new ZeroMismatchFinder(),
@@ -49,16 +48,27 @@ public final class Judge {
         new CalibrationFinder(),
         new ScheduleFinder(),
         new FaceFinder(),
-        new BelowFloorFinder(),
-        new WavelengthOrderFinder(causes),
-        new DirectionGapFinder(causes),
+        new BelowFloorFinder());
+  }
+
+  /** What looks for doubts in one fibre, and says what they come from. */
+  private static List<DoubtFinder> finders(LossCauses causes) {
+    return List.of(new WavelengthOrderFinder(causes), new DirectionGapFinder(causes));
+  }
+
+  /** What looks for doubts in times, values and lengths of many readings together. */
+  private static List<DoubtFinder> finders(Timeline timeline) {
+    return List.of(
         new RepeatedValuesFinder(timeline),
         new TooQuickFinder(timeline),
         new ClockFinder(timeline),
         new CordWornFinder(timeline),
-        new LengthsFinder(),
-        new JointDoubts(estimate),
-        new OutlierFinder(estimate, causes));
+        new LengthsFinder());
+  }
+
+  /** What the joint estimate shows. */
+  private static List<DoubtFinder> finders(JointEstimate estimate, LossCauses causes) {
+    return List.of(new JointDoubts(estimate), new OutlierFinder(estimate, causes));
   }
 
   private Judge() {}
@@ -66,12 +76,20 @@ public final class Judge {
   /** Judges a job. */
   public static Judgement judge(Job job) {
     Ledger ledger = Ledger.of(job);
+    // What needs no estimate is looked for while the estimate is made.
+    List<ForkJoinTask<Looked>> ofPapers = start(ledger, finders());
+    List<ForkJoinTask<Looked>> ofMany = start(ledger, finders(new Timeline(ledger)));
     JointEstimate estimate = JointEstimate.of(ledger);
     LossCauses causes = new LossCauses(ledger, estimate);
-    List<DoubtFinder> finders = finders(estimate, causes, new Timeline(ledger));
-    List<Doubt> doubts = doubts(ledger, finders);
-    List<AlarmShare> alarms =
-        finders.stream().flatMap(finder -> finder.alarms(ledger).stream()).toList();
+    List<ForkJoinTask<Looked>> ofFibres = start(ledger, finders(causes));
+    List<ForkJoinTask<Looked>> ofEstimate = start(ledger, finders(estimate, causes));
+    List<Looked> looked =
+        Stream.of(ofPapers, ofFibres, ofMany, ofEstimate)
+            .flatMap(List::stream)
+            .map(ForkJoinTask::join)
+            .toList();
+    List<Doubt> doubts = looked.stream().flatMap(l -> l.doubts().stream()).toList();
+    List<AlarmShare> alarms = looked.stream().flatMap(l -> l.alarms().stream()).toList();
     BitSet blocked = new BitSet(ledger.readings().size());
     @Nullable List<Doubt>[] bySlot = doubtsBySlot(ledger, doubts, blocked);
     List<FibreJudgement> fibres =
@@ -101,17 +119,20 @@ public final class Judge {
     return new FibreJudgement(ledger, slot, standing, touching, blocked);
   }
 
+  /** What a finder found, and how often it would find something on a perfect job. */
+  private record Looked(List<Doubt> doubts, List<AlarmShare> alarms) {}
+
   /** Finders only look at the ledger, so they may look at the same time; their order stays. */
-  private static List<Doubt> doubts(Ledger ledger, List<DoubtFinder> finders) {
-    return finders.parallelStream()
-        .map(
-            finder -> {
-              List<Doubt> found = new ArrayList<>();
-              finder.find(ledger, found::add);
-              return found;
-            })
-        .flatMap(List::stream)
+  private static List<ForkJoinTask<Looked>> start(Ledger ledger, List<DoubtFinder> finders) {
+    return finders.stream()
+        .map(finder -> ForkJoinPool.commonPool().submit(() -> look(ledger, finder)))
         .toList();
+  }
+
+  private static Looked look(Ledger ledger, DoubtFinder finder) {
+    List<Doubt> found = new ArrayList<>();
+    finder.find(ledger, found::add);
+    return new Looked(found, finder.alarms(ledger));
   }
 
   @SuppressWarnings({"unchecked", "rawtypes"}) // an array of lists; filled with nothing else
