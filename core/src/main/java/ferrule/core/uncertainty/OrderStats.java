@@ -23,40 +23,61 @@ public final class OrderStats {
    * @param share from 0 to 1
    */
   public static double quantileInPlace(double[] values, double share) {
-    int n = numbersFirst(values);
-    if (n < values.length) {
-      Arrays.sort(values);
-      return quantile(values, share);
-    }
-    if (n == 0) {
+    return quantileInPlace(values, values.length, share);
+  }
+
+  /**
+   * {@link #quantileInPlace(double[], double)} of the first values of an array.
+   *
+   * @param size how many
+   * @param share from 0 to 1
+   */
+  public static double quantileInPlace(double[] values, int size, double share) {
+    if (size == 0) {
       return Double.NaN;
     }
-    double at = share * (n - 1);
+    if (holdsNaN(values, size)) {
+      return quantile(sorted(values, size), share);
+    }
+    double at = share * (size - 1);
     int below = (int) at;
-    double low = select(values, below);
-    if (at == below || below == n - 1) {
+    double low = select(values, size, below);
+    if (at == below || below == size - 1) {
       return low;
     }
     double high = values[below + 1];
-    for (int i = below + 2; i < n; i++) {
+    for (int i = below + 2; i < size; i++) {
       high = Math.min(high, values[i]);
     }
     return low + (at - below) * (high - low);
   }
 
-  /** How many values are numbers. */
-  private static int numbersFirst(double[] values) {
-    int count = 0;
-    for (double value : values) {
-      count += Double.isNaN(value) ? 0 : 1;
+  private static boolean holdsNaN(double[] values, int size) {
+    for (int i = 0; i < size; i++) {
+      if (Double.isNaN(values[i])) {
+        return true;
+      }
     }
-    return count;
+    return false;
   }
 
-  /** The value of a rank, smaller ones before it and larger ones behind it. */
-  private static double select(double[] values, int rank) {
+  private static double[] sorted(double[] values, int size) {
+    double[] sorted = Arrays.copyOf(values, size);
+    Arrays.sort(sorted);
+    return sorted;
+  }
+
+  /**
+   * Puts the value of a rank among the first values of an array in its place, none larger before it
+   * and none smaller behind it (Hoare 1961).
+   *
+   * @param values none of the first ones NaN
+   * @param size how many, more than the rank
+   * @param rank from 0
+   */
+  public static double select(double[] values, int size, int rank) {
     int from = 0;
-    int to = values.length - 1;
+    int to = size - 1;
     while (to - from > 16) {
       double pivot = middle(values, from, to);
       int i = from;

@@ -1,5 +1,6 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /**
@@ -42,8 +43,8 @@ record LengthScatter(double fixedM, double share) {
       return this;
     }
     double[] lengths = Arrays.copyOf(scheduledM, size);
-    double shortM = Ranks.select(lengths, size, size / 3);
-    double longM = Ranks.select(lengths, size, size - 1 - size / 3);
+    double shortM = OrderStats.select(lengths, size, size / 3);
+    double longM = OrderStats.select(lengths, size, size - 1 - size / 3);
     double[] all = new double[size];
     double[] nearby = new double[size];
     double[] far = new double[size];

@@ -1,5 +1,6 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /**
@@ -41,7 +42,7 @@ final class LengthTies {
       }
     }
     this.step = PrintedStep.ofMany(Arrays.copyOf(lengths, n));
-    this.scale = n == 0 ? 1 : Ranks.interpolated(ratios, n, 0.5);
+    this.scale = n == 0 ? 1 : OrderStats.quantileInPlace(ratios, n, 0.5);
     double[] off = new double[n];
     n = 0;
     for (int set = 0; set < sets.size(); set++) {
@@ -49,7 +50,7 @@ final class LengthTies {
         off[n++] = sets.lengthM(set) - scale * scheduledM[set];
       }
     }
-    double spread = n == 0 ? 0 : Ranks.spread(off);
+    double spread = n == 0 ? 0 : OrderStats.spread(off);
     this.sd = Math.max(Double.isFinite(spread) ? spread : 0, step / Math.sqrt(12));
     long[] tied = new long[2];
     long[] pairs = new long[2];

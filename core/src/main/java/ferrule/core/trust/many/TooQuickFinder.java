@@ -15,6 +15,7 @@ import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
 import ferrule.core.uncertainty.Conformity;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -273,7 +274,7 @@ public final class TooQuickFinder implements DoubtFinder {
   /** The pace of some gaps; nothing is too quick for it where they do not speak of handling. */
   private static Pace pace(double[] seconds) {
     double[] values = seconds.clone();
-    double median = Ranks.interpolated(values, values.length, 0.5);
+    double median = OrderStats.quantileInPlace(values, values.length, 0.5);
     if (values.length < ENOUGH || median < HANDLED_S) {
       return new Pace(Double.NEGATIVE_INFINITY, median, values.length);
     }
@@ -289,7 +290,7 @@ public final class TooQuickFinder implements DoubtFinder {
   private static double threshold(double[] gaps, double median) {
     double spread = Double.POSITIVE_INFINITY;
     for (double share : new double[] {0.25, 0.10, 0.05}) {
-      double low = Ranks.interpolated(gaps, gaps.length, share);
+      double low = OrderStats.quantileInPlace(gaps, gaps.length, share);
       if (low > 0) {
         spread = Math.min(spread, Math.log(median / low) / Conformity.coverage(1 - share));
       }

@@ -1,5 +1,7 @@
 package ferrule.core.trust.many;
 
+import ferrule.core.uncertainty.OrderStats;
+
 /**
  * How the sets of values of many fibres scatter, and so how often two of them agree by chance.
  *
@@ -40,7 +42,7 @@ final class ValueSpread {
         free(part, parts[before], sd[before]);
       }
       parts[j] = part;
-      sd[j] = Math.max(Ranks.spread(part), PRINTING * step);
+      sd[j] = Math.max(OrderStats.spread(part), PRINTING * step);
     }
     return new ValueSpread(parts, sd);
   }
@@ -53,7 +55,7 @@ final class ValueSpread {
       int from = (int) ((long) values.length * number / blocks);
       int to = (int) ((long) values.length * (number + 1) / blocks);
       System.arraycopy(values, from, block, 0, to - from);
-      double centre = Ranks.interpolated(block, to - from, 0.5);
+      double centre = OrderStats.quantileInPlace(block, to - from, 0.5);
       for (int i = from; i < to; i++) {
         centred[i] = values[i] - centre;
       }
@@ -62,7 +64,7 @@ final class ValueSpread {
   }
 
   private static void free(double[] part, double[] from, double fromSd) {
-    double wild = WILD_SD * Ranks.spread(part);
+    double wild = WILD_SD * OrderStats.spread(part);
     double squares = 0;
     double products = 0;
     for (int i = 0; i < part.length; i++) {
