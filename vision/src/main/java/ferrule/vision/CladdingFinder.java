@@ -23,9 +23,8 @@ final class CladdingFinder {
    * @param edge the fit
    * @param blurPx standard deviation of the edge's blur, pixels
    * @param step level outside less level inside
-   * @param coreRatio radius of the core over that of the cladding
    */
-  record Found(Cladding edge, double blurPx, double step, double coreRatio) implements Result {}
+  record Found(Cladding edge, double blurPx, double step) implements Result {}
 
   record Missing(String reason) implements Result {}
 
@@ -272,8 +271,7 @@ final class CladdingFinder {
     return new Found(
         new Cladding(fit.cx(), fit.cy(), fit.rx() + px, fit.ry() + px * fit.ry() / fit.rx()),
         model.sigma(),
-        model.step(),
-        0);
+        model.step());
   }
 
   /** Mean over the middle half of all rays, by distance from the edge, in quarters of a pixel. */
@@ -393,7 +391,7 @@ final class CladdingFinder {
     if (small < 3 * noise && large < Math.max(0.01, 4 * noise)) {
       return new Missing("the disk shows no core, so it cannot be told to be a fibre");
     }
-    return new Found(c, found.blurPx(), found.step(), small >= large ? 0.072 : 0.45);
+    return new Found(c, found.blurPx(), found.step());
   }
 
   private static double median(double[] v) {
