@@ -38,7 +38,14 @@ import org.openjdk.jmh.infra.Blackhole;
 @Measurement(iterations = 6, time = 2)
 @Fork(
     value = 2,
-    jvmArgs = {"-Xmx1500m", "-Xmn700m", "-XX:+UseParallelGC", "-XX:+UseTransparentHugePages"})
+    jvmArgs = {
+      "-Xmx1500m",
+      "-Xmn900m",
+      "-XX:SurvivorRatio=3",
+      "-XX:-UseAdaptiveSizePolicy",
+      "-XX:+UseParallelGC",
+      "-XX:+UseTransparentHugePages"
+    })
 public class JointShifts {
 
   /** Links of two fibres, each read at two wavelengths both ways. */

@@ -41,7 +41,14 @@ import org.openjdk.jmh.annotations.Warmup;
 @Measurement(iterations = 8, time = 2)
 @Fork(
     value = 2,
-    jvmArgs = {"-Xmx1500m", "-Xmn700m", "-XX:+UseParallelGC", "-XX:+UseTransparentHugePages"})
+    jvmArgs = {
+      "-Xmx1500m",
+      "-Xmn900m",
+      "-XX:SurvivorRatio=3",
+      "-XX:-UseAdaptiveSizePolicy",
+      "-XX:+UseParallelGC",
+      "-XX:+UseTransparentHugePages"
+    })
 public class ManyFinders {
 
   private static final int LINKS = 50_000;

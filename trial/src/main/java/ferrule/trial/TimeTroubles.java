@@ -8,6 +8,7 @@ import ferrule.trial.Planted.Named;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -133,15 +134,17 @@ final class TimeTroubles {
         return Optional.empty();
       }
       Run run = drawn.get();
-      List<RawReading> readings = run.readings();
+      List<RawReading> readings = new ArrayList<>(run.readings());
+      boolean array = campaign.site.handling == Site.Handling.ARRAY;
+      readings.sort(Comparator.comparing(r -> r.at));
       Instant now = readings.get(0).at;
+      Instant lastAt = now;
       RawReading last = readings.get(0);
       for (RawReading reading : readings) {
-        boolean next = reading.fibre != last.fibre || reading.link != last.link;
-        if (campaign.site.handling == Site.Handling.ARRAY) {
-          next = reading.link != last.link;
-        }
-        now = now.plusSeconds(next ? dice.whole(2, 5) : reading == last ? 0 : 1);
+        boolean next = reading.link != last.link || (!array && reading.fibre != last.fibre);
+        // What was read at one instant stays at one instant: an array is read all at once.
+        now = now.plusSeconds(next ? dice.whole(2, 5) : reading.at.equals(lastAt) ? 0 : 1);
+        lastAt = reading.at;
         reading.at = now;
         last = reading;
       }
@@ -154,7 +157,7 @@ final class TimeTroubles {
           new Planted(
               fibresOrInstruments(DoubtKind.TOO_QUICK, all, run.session()),
               List.of(all, withoutFirstLink, withoutFirstFibre),
-              campaign.site.handling == Site.Handling.ARRAY ? "array" : "one by one",
+              array ? "array" : "one by one",
               false,
               run.links().get(0).id() + " on"));
     }

@@ -26,8 +26,11 @@ final class ClockSetBack {
   /** A step back no longer than this is a matter of sorting, not of clocks. */
   private static final double SMALL_STEP_S = 60;
 
-  /** Clocks are set back by hours or days; a shorter step is the order of a few links. */
-  private static final double LEAST_STEP_BACK_S = 600;
+  /** A shorter step back is the order of a few readings. */
+  private static final double LEAST_STEP_BACK_S = 120;
+
+  /** One visit that others leave no time for may be a slip of the hand; two are not. */
+  private static final int LEAST_CROWDED = 2;
 
   private final List<AssessedReading> readings;
   private final Order[] orders;
@@ -165,7 +168,7 @@ final class ClockSetBack {
       return false;
     }
     double quick = order.pace(0.05);
-    return crowded(order, block, otherDirection, quick) >= Math.max(3, block.size() / 4)
+    return crowded(order, block, otherDirection, quick) >= Math.max(LEAST_CROWDED, block.size() / 4)
         || (beforeZero(order, block) > 0.5 && beforeZeroForward(order) < 0.1)
         || fillsAHole(order, block, quick);
   }

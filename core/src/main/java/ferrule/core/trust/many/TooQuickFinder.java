@@ -44,15 +44,20 @@ public final class TooQuickFinder implements DoubtFinder {
   /** A fifth of one ring in 200 honest jobs. */
   private static final double CHANCE_OF_RINGING = 0.001;
 
-  private static final int ENOUGH = 20;
+  /** Fewer gaps show no pace. */
+  private static final int ENOUGH = 6;
+
+  /** From so many gaps on their spread can be told. */
+  private static final int TELLS_SPREAD = 15;
 
   /** Gaps are handling only if half of them are at least this long, seconds. */
   private static final double HANDLED_S = 2 * HUMAN_S;
 
-  private static final double MOST_SHARE = 0.25;
-
   /** An honest pace is never taken as steadier than this, in parts of itself. */
   private static final double LEAST_SPREAD = 0.15;
+
+  /** The same where too few gaps are there to tell: common practice, no source. */
+  private static final double LEAST_SPREAD_OF_FEW = 0.4;
 
   private static final Comparator<AssessedReading> BY_FIBRE =
       Comparator.comparing((AssessedReading r) -> r.reading().link())
@@ -182,14 +187,7 @@ public final class TooQuickFinder implements DoubtFinder {
     void look(@Nullable Doubt[] bySlot) {
       for (Gaps gaps : gaps()) {
         Pace pace = pace(gaps.seconds());
-        int quick = 0;
-        for (double seconds : gaps.seconds()) {
-          quick += seconds < pace.threshold() ? 1 : 0;
-        }
-        if (quick > MOST_SHARE * gaps.size()) {
-          continue;
-        }
-        for (int i = 0; i < gaps.size() && quick > 0; i++) {
+        for (int i = 0; i < gaps.size(); i++) {
           if (gaps.seconds()[i] < pace.threshold()) {
             doubts(gaps.after()[i], pace, bySlot);
           }
@@ -283,9 +281,9 @@ public final class TooQuickFinder implements DoubtFinder {
   }
 
   /**
-   * Below this a gap is out of line with the pace: the quick half of the gaps taken as log-normal,
-   * its spread from the quartile, the tenth and the twentieth part, whichever is steadiest, for
-   * what is out of line must not widen it.
+   * Below this a gap is out of line with the pace: the gaps taken as log-normal, their spread from
+   * the quartiles, the tenth and the twentieth part, whichever is steadiest, for what is out of
+   * line must not widen it.
    */
   private static double threshold(double[] gaps, double median) {
     double spread = Double.POSITIVE_INFINITY;
@@ -295,8 +293,11 @@ public final class TooQuickFinder implements DoubtFinder {
         spread = Math.min(spread, Math.log(median / low) / Conformity.coverage(1 - share));
       }
     }
+    double high = OrderStats.quantileInPlace(gaps, gaps.length, 0.75);
+    spread = Math.min(spread, Math.log(high / median) / Conformity.coverage(0.75));
     double level = Conformity.alarmLevel(gaps.length, CHANCE_OF_RINGING, false);
-    return Math.min(HUMAN_S, median * Math.exp(-level * Math.max(LEAST_SPREAD, spread)));
+    double least = gaps.length < TELLS_SPREAD ? LEAST_SPREAD_OF_FEW : LEAST_SPREAD;
+    return Math.min(HUMAN_S, median * Math.exp(-level * Math.max(least, spread)));
   }
 
   private static Doubt doubt(Ledger ledger, int slot, FibreId before, Pace pace, double seconds) {
