@@ -297,7 +297,7 @@ final class Campaign {
       good &= !nothing;
     }
     if (!good) {
-      throw new IllegalStateException("Cords of zero " + session.zero + " cannot be verified");
+      throw new CordsBeyondUse(session.zero);
     }
   }
 
@@ -555,5 +555,14 @@ final class Campaign {
     return times.isEmpty()
         ? Duration.ZERO
         : Duration.between(times.get(0), times.get(times.size() - 1));
+  }
+
+  /** Drawn cords that no mating brings within the window of a verification; a crew changes them. */
+  static final class CordsBeyondUse extends RuntimeException {
+    private static final long serialVersionUID = 1;
+
+    CordsBeyondUse(String zero) {
+      super("Cords of zero " + zero + " cannot be verified");
+    }
   }
 }

@@ -44,7 +44,12 @@ final class Trial {
   /** The job of exactly this seed; empty if its plan has no place for the trouble. */
   static Optional<Outcome> one(String kind, long seed, OptionalDouble size) {
     Dice dice = new Dice(seed);
-    Campaign campaign = new Campaign(dice.split());
+    Campaign campaign;
+    try {
+      campaign = new Campaign(dice.split());
+    } catch (Campaign.CordsBeyondUse e) {
+      return Optional.empty();
+    }
     Optional<Planted> planted = Optional.empty();
     double drawn = Double.NaN;
     if (!kind.equals(CLEAN)) {

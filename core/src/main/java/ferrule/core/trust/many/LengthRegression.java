@@ -24,6 +24,10 @@ final class LengthRegression {
   private static final double USUAL_TAKE_UP = 1.005;
   private static final double TAKE_UP_SD = 0.006;
   private static final double CAP = 25;
+
+  /** A start farther from the schedule must gather so much more of the links. */
+  private static final double CLEARLY = 0.1;
+
   private static final double LEAST_SHARE = 0.6;
   private static final int ENOUGH_FOR_SCATTER = 8;
   private static final double LEAST_SCATTER = 0.3;
@@ -110,7 +114,7 @@ final class LengthRegression {
     LengthLine best = LengthLine.STRAIGHT;
     double share = share(best);
     for (LengthLine line : new LengthLine[] {ratio(), offset(), theilSen()}) {
-      if (line.usable() && share(line) > share) {
+      if (line.usable() && share(line) > share + CLEARLY) {
         best = line;
         share = share(line);
       }
@@ -134,6 +138,11 @@ final class LengthRegression {
 
   private boolean along(LengthLine line, double scheduledM, double measuredM) {
     return Math.abs(line.back(measuredM) - scheduledM) <= 1 + 0.01 * scheduledM + stepM / 4;
+  }
+
+  /** Whether a link lies along the best of the plain starts. */
+  boolean isAlong(double scheduledM, double measuredM) {
+    return along(start, scheduledM, measuredM);
   }
 
   private LengthLine ratio() {

@@ -26,6 +26,13 @@ import java.util.function.IntPredicate;
 public final class LengthsFinder implements DoubtFinder {
 
   private static final int LEAST_FIBRES = 8;
+
+  /** Fewer ports of a row are not taken to be moved for a first guess. */
+  private static final int LEAST_PORTS = 4;
+
+  /** Part of the ports off the line that must agree how far they are moved. */
+  private static final double AGREE = 0.6;
+
   private static final double FOLLOW = 0.5;
   private static final double FOLLOW_NOT = 0.3;
   private static final double AS_LIKELY = Math.log(20);
@@ -55,7 +62,7 @@ public final class LengthsFinder implements DoubtFinder {
     int[] own = new int[profile.links()];
     Arrays.setAll(own, link -> link);
 
-    int[] guess = firstGuess(profile, rows, own);
+    int[] guess = rowsMoved(profile, rows, firstGuess(profile, rows, own));
     LengthRegression byGuess = regression(profile, guess, none);
     BitSet apart = zerosApart(profile, byGuess, guess);
     BitSet others = complement(apart, profile.slots());
@@ -192,6 +199,42 @@ public final class LengthsFinder implements DoubtFinder {
       }
     }
     return moved;
+  }
+
+  /**
+   * A guess with those links of a row moved that lie off the line of the job under their own names
+   * and along it as many places on, by that number of places that most of them agree on: else the
+   * longest cables, if they are the ones moved, would pass for the job's own scatter.
+   */
+  private static int[] rowsMoved(LengthProfile profile, List<PortRow> rows, int[] guess) {
+    LengthRegression regression = regression(profile, guess, new BitSet());
+    int[] moved = guess.clone();
+    for (PortRow row : rows) {
+      BitSet off = new BitSet();
+      for (int at = 0; at < row.size(); at++) {
+        double measured = profile.medianOf(row.links()[at]);
+        off.set(at, !Double.isNaN(measured) && !along(profile, regression, row, at, at));
+      }
+      double most = Math.max(LEAST_PORTS, AGREE * off.cardinality()) - 0.5;
+      for (int lag : new int[] {1, -1, 2, -2}) {
+        BitSet agree = new BitSet();
+        off.stream().forEach(at -> agree.set(at, along(profile, regression, row, at, at + lag)));
+        if (agree.cardinality() > most) {
+          most = agree.cardinality();
+          agree.stream().forEach(at -> moved[row.links()[at]] = row.links()[at + lag]);
+        }
+      }
+    }
+    return moved;
+  }
+
+  /** Whether the length read at one place of a row is that scheduled at another. */
+  private static boolean along(
+      LengthProfile profile, LengthRegression regression, PortRow row, int at, int other) {
+    return other >= 0
+        && other < row.size()
+        && regression.isAlong(
+            profile.scheduledM(row.links()[other]), profile.medianOf(row.links()[at]));
   }
 
   private static List<PortShift> accepted(List<PortShift> shifts) {
