@@ -19,10 +19,10 @@ final class Looks {
   static final double DRIFT = 0.0006;
 
   /** By a high panel. */
-  static final double PLACE = 0.0018;
+  static final double PLACE = 0.005;
 
   /** By a high position. */
-  static final double POSITION = 0.0008;
+  static final double POSITION = 0.005;
 
   /** By a bias of direction. */
   static final double BIAS = 0.0004;
