@@ -45,6 +45,11 @@ public record Doubt(
     this(kind, subject, blocking, reach, evidence, causes, next, List.of());
   }
 
+  /** The same doubt, told without holding readings back. */
+  public Doubt withoutBlocking() {
+    return new Doubt(kind, subject, false, reach, evidence, causes, next, separations);
+  }
+
   /**
    * The same doubt, saying what it cannot be told from; to tell them apart is the next step then,
    * if readings are known that would.

@@ -154,6 +154,29 @@ sealed interface Effect {
   }
 
   /**
+   * Every connection inside the links of a family, or every splice, loses more than is usual. Never
+   * searched for, since it is estimated anyway; it is what other troubles may hide behind where few
+   * cables differ in how many they have.
+   */
+  record CostlyInside(int family, boolean splices) implements Effect {
+    @Override
+    public double at(Frame frame, int fibre, int reading) {
+      int count = splices ? frame.splices[fibre] : frame.connections[fibre];
+      return frame.family[fibre] == family ? count * frame.pattern(fibre, reading) : 0;
+    }
+
+    @Override
+    public double share() {
+      return 1;
+    }
+
+    @Override
+    public double leastSizeDb() {
+      return 0;
+    }
+  }
+
+  /**
    * All readings alike: glass and connections of the job lie elsewhere than was expected. Never
    * searched for, since it is estimated anyway; it is what a zero alone cannot be told from.
    */

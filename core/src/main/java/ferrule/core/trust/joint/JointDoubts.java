@@ -74,6 +74,15 @@ public final class JointDoubts implements DoubtFinder {
         }
       }
     }
+    // What may as well be dear connections is told, but holds no reading back.
+    for (Finding finding : estimate.hidden()) {
+      List<Separation> separations = List.copyOf(finding.separations().values());
+      for (Doubt doubt : doubts(ledger, frame, finding.suspect(), finding.alternatives())) {
+        if (said.add(doubt.kind() + " " + doubt.subject())) {
+          out.accept(doubt.confoundedWith(separations).withoutBlocking());
+        }
+      }
+    }
   }
 
   @Override
@@ -158,6 +167,9 @@ public final class JointDoubts implements DoubtFinder {
     }
     if (effect instanceof Effect.HighPosition position) {
       return "position " + frame.positions.get(position.position()) + " high by " + size;
+    }
+    if (effect instanceof Effect.CostlyInside) {
+      return Naming.plain(frame, effect) + " that lose " + size + " more than usual each";
     }
     return "the directions apart by " + size;
   }

@@ -70,6 +70,7 @@ public final class JointEstimate {
   private final List<Finding> findings;
   private final Map<ZeroLevel, LevelShift> shifts;
   private final Map<DoubtKind, Integer> looks;
+  private final List<Finding> hidden;
   private @Nullable Map<String, Confounded> confounded;
   private @Nullable List<CordShift> cords;
 
@@ -82,6 +83,7 @@ public final class JointEstimate {
     this.findings = findings;
     this.shifts = shifts;
     this.looks = looks;
+    this.hidden = fit.map(Hidden::in).orElse(List.of());
   }
 
   /** Estimates a job. A job without readings that can be used has an empty estimate. */
@@ -193,7 +195,8 @@ public final class JointEstimate {
     return suspect.effect() instanceof Effect.Shift || suspect.effect() instanceof Effect.HighPlace;
   }
 
-  private static BitSet touched(Frame frame, Effect effect) {
+  /** The fibres of which an effect touches a reading. */
+  static BitSet touched(Frame frame, Effect effect) {
     BitSet fibres = new BitSet();
     for (int i = 0; i < frame.fibres(); i++) {
       for (int r = frame.start[i]; r < frame.start[i + 1]; r++) {
@@ -481,6 +484,11 @@ public final class JointEstimate {
       cords = fit.map(f -> List.copyOf(Cords.of(f, Confounding.of(f)))).orElse(List.of());
     }
     return cords;
+  }
+
+  /** Troubles that may hide behind connections inside the links: not part of the estimate. */
+  List<Finding> hidden() {
+    return hidden;
   }
 
   /** How many looks of each kind the search took. */

@@ -43,6 +43,9 @@ final class JointFit {
   private static final double INNER_SD = 0.08;
   private static final double SPLICE_SD = 0.03;
 
+  /** Connections inside and splices held to what is usual: this part of how far they may lie. */
+  private static final double HELD = 0.25;
+
   /**
    * How far an inner connection, and a splice, may lie from the pattern of the whole at one
    * wavelength, dB: those inside need not lose by lateral offset alone.
@@ -72,6 +75,7 @@ final class JointFit {
   final Scatter scatter;
   final List<Effect> effects;
   private final boolean alikeCables;
+  private final boolean usualInside;
 
   private final int levelCount;
   private final int base;
@@ -107,11 +111,17 @@ final class JointFit {
   /** Reading less all estimated parts, dB. */
   final double[] residual;
 
-  private JointFit(Frame frame, Scatter scatter, List<Effect> effects, boolean alikeCables) {
+  private JointFit(
+      Frame frame,
+      Scatter scatter,
+      List<Effect> effects,
+      boolean alikeCables,
+      boolean usualInside) {
     this.frame = frame;
     this.scatter = scatter;
     this.effects = List.copyOf(effects);
     this.alikeCables = alikeCables;
+    this.usualInside = usualInside;
     this.levelCount = frame.levels.size();
     this.familyBase = new int[frame.families.size()];
     int at = 0;
@@ -152,8 +162,9 @@ final class JointFit {
     for (Family family : frame.families) {
       int b = familyBase[family.index()];
       borderPrecision[b] = precision(CONNECTION_MEAN_SD);
-      borderPrecision[b + 1] = precision(INNER_SD);
-      borderPrecision[b + 2] = precision(SPLICE_SD);
+      double held = usualInside ? HELD : 1;
+      borderPrecision[b + 1] = precision(held * INNER_SD);
+      borderPrecision[b + 2] = precision(held * SPLICE_SD);
       for (int w = 0; w < family.wavelengths(); w++) {
         borderPrecision[b + 3 + 4 * w] = precision(CONNECTION_PATTERN_SD);
         borderPrecision[b + 4 + 4 * w] = precision(glassSd(family, family.nm(w)));
@@ -336,7 +347,7 @@ final class JointFit {
   static JointFit of(Frame frame) {
     JointFit first = of(frame, Scatter.of(frame, frame.excess), ROUGHLY_DB);
     Scatter better = Scatter.of(frame, first.withoutLevels());
-    JointFit second = new JointFit(frame, better, List.of(), false);
+    JointFit second = new JointFit(frame, better, List.of(), false, false);
     second.startFrom(first);
     second.solve(CLOSELY_DB);
     return second;
@@ -348,14 +359,14 @@ final class JointFit {
   }
 
   private static JointFit of(Frame frame, Scatter scatter, double toDb) {
-    JointFit fit = new JointFit(frame, scatter, List.of(), false);
+    JointFit fit = new JointFit(frame, scatter, List.of(), false, false);
     fit.solve(toDb);
     return fit;
   }
 
   /** Fits again with other effects and the same scatter. */
   JointFit with(List<Effect> others) {
-    JointFit next = new JointFit(frame, scatter, others, alikeCables);
+    JointFit next = new JointFit(frame, scatter, others, alikeCables, usualInside);
     next.startFrom(this);
     next.solve(CLOSELY_DB);
     return next;
@@ -366,16 +377,38 @@ final class JointFit {
    * to the panel.
    */
   JointFit withAlikeCables() {
-    JointFit next = new JointFit(frame, scatter, effects, true);
+    JointFit next = new JointFit(frame, scatter, effects, true, usualInside);
     next.startFrom(this);
     next.findParts(CLOSELY_DB);
     return next;
   }
 
+  /**
+   * Fits again, connections inside the links and splices held near what is usual: what they might
+   * explain is then left to zeros and panels.
+   */
+  JointFit withUsualInside() {
+    JointFit next = new JointFit(frame, scatter, effects, alikeCables, true);
+    next.startFrom(this);
+    next.solve(CLOSELY_DB);
+    return next;
+  }
+
+  /** How far connections inside, or splices, of a family lose more than usual, dB each. */
+  double insideDb(int family, boolean splices) {
+    return parts[familyBase[family] + (splices ? 2 : 1)];
+  }
+
+  /** How far they may honestly lie from what is usual, dB each. */
+  static double insideSdDb(boolean splices) {
+    return splices ? SPLICE_SD : INNER_SD;
+  }
+
   /** Fits again with scatter estimated anew, effects taken out. */
   JointFit refined() {
     double[] clean = withoutLevels();
-    JointFit next = new JointFit(frame, Scatter.of(frame, clean), effects, alikeCables);
+    JointFit next =
+        new JointFit(frame, Scatter.of(frame, clean), effects, alikeCables, usualInside);
     next.startFrom(this);
     next.solve(CLOSELY_DB);
     return next;

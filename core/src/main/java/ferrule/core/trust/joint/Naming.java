@@ -22,6 +22,9 @@ final class Naming {
     if (effect instanceof Effect.HighPosition position) {
       return "a high position " + frame.positions.get(position.position());
     }
+    if (effect instanceof Effect.CostlyInside) {
+      return plain(frame, effect) + " that lose other than usual";
+    }
     return effect instanceof Effect.Bias ? "a bias of direction" : plain(frame, effect);
   }
 
@@ -36,6 +39,11 @@ final class Naming {
     }
     if (effect instanceof Effect.HighPosition position) {
       return "position " + frame.positions.get(position.position());
+    }
+    if (effect instanceof Effect.CostlyInside inside) {
+      return (inside.splices() ? "splices" : "connections inside links")
+          + " of "
+          + frame.families.get(inside.family()).category();
     }
     return effect instanceof Effect.Bias
         ? "the directions of the job"
