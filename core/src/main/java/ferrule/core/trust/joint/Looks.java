@@ -25,7 +25,7 @@ final class Looks {
   static final double POSITION = 0.005;
 
   /** By a bias of direction. */
-  static final double BIAS = 0.0004;
+  static final double BIAS = 0.0012;
 
   private Looks() {}
 
