@@ -80,6 +80,26 @@ class ClockTest {
     assertThat(exact).isGreaterThanOrEqualTo(38);
   }
 
+  /**
+   * Three links set back by two links or so stand, mostly, where the clock says others were read.
+   */
+  @Test
+  void aShortBlockThatOverlapsOthersIsMostlyFound() {
+    int found = 0;
+    for (int seed = 0; seed < 40; seed++) {
+      HonestJobs honest = job(43_000 + seed);
+      Predicate<Reading> block = links(30, 32);
+      List<Doubt> doubts = doubts(Planting.shift(honest.fixture(), block, -540));
+      found +=
+          doubts.size() == 1
+                  && doubts.get(0).reach().readings().stream()
+                      .anyMatch(r -> block.test(r.reading()))
+              ? 1
+              : 0;
+    }
+    assertThat(found).isGreaterThanOrEqualTo(26);
+  }
+
   /** The same times, but the links were tested in that order: nothing overlaps, nothing is left. */
   @Test
   void aPanelTestedFirstAndSortedLaterIsHonest() {
