@@ -3,11 +3,14 @@ package ferrule.core.trust.cause;
 /** Logarithm of a sum of numbers given by their logarithms; of nothing, minus infinity. */
 final class LogSum {
 
+  /** What lies this far below the largest term adds nothing that a double could hold. */
+  private static final double NOTHING = 40;
+
   private double most = Double.NEGATIVE_INFINITY;
   private double sum;
 
   void add(double log) {
-    if (!(log > Double.NEGATIVE_INFINITY)) {
+    if (!(log > most - NOTHING) || log == Double.NEGATIVE_INFINITY) {
       return;
     }
     if (log <= most) {

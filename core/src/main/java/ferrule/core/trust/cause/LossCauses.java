@@ -153,10 +153,11 @@ public final class LossCauses {
   private static double mixture(List<Hypotheses.Part> parts, double[] db, LengthLook length) {
     LogSum sum = new LogSum();
     double asScheduled = length.logDensity(0, 0);
+    double[] room = new double[db.length];
     for (Hypotheses.Part part : parts) {
       double of =
           part.extraM() > 0 ? length.logDensity(part.extraM(), 0.12 * part.extraM()) : asScheduled;
-      sum.add(part.logWeight() + part.normal().logDensity(db) + of);
+      sum.add(part.logWeight() + part.normal().logDensity(db, room) + of);
     }
     return sum.value();
   }

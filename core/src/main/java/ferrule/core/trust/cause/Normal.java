@@ -8,7 +8,10 @@ package ferrule.core.trust.cause;
 final class Normal {
 
   private final double[] mean;
+
+  /** Lower triangle of the Cholesky factor, its diagonal inverted. */
   private final double[][] factor;
+
   private final double logNorm;
 
   /**
@@ -33,19 +36,30 @@ final class Normal {
       log += Math.log(factor[i][i]);
     }
     this.logNorm = -log;
+    for (int i = 0; i < d; i++) {
+      factor[i][i] = 1 / factor[i][i];
+    }
   }
 
   /** Logarithm of the density, 1/dB to the number of readings; finite for finite values. */
   double logDensity(double[] x) {
+    return logDensity(x, new double[mean.length]);
+  }
+
+  /**
+   * The same for one of many laws.
+   *
+   * @param z room for as many values as there are readings; overwritten
+   */
+  double logDensity(double[] x, double[] z) {
     int d = mean.length;
-    double[] z = new double[d];
     double square = 0;
     for (int i = 0; i < d; i++) {
       double sum = x[i] - mean[i];
       for (int k = 0; k < i; k++) {
         sum -= factor[i][k] * z[k];
       }
-      z[i] = sum / factor[i][i];
+      z[i] = sum * factor[i][i];
       square += z[i] * z[i];
     }
     return logNorm - square / 2;

@@ -15,6 +15,7 @@ import ferrule.core.trust.cause.LossCauses;
 import ferrule.core.uncertainty.Decision;
 import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -90,13 +91,14 @@ public final class OutlierFinder implements DoubtFinder {
   }
 
   private static double[] values(Frame frame, Family family, double[] own) {
-    List<Double> values = new ArrayList<>();
+    double[] values = new double[own.length];
+    int size = 0;
     for (int i = 0; i < own.length; i++) {
       if (frame.family[i] == family.index()) {
-        values.add(own[i]);
+        values[size++] = own[i];
       }
     }
-    return values.stream().mapToDouble(v -> v).toArray();
+    return Arrays.copyOf(values, size);
   }
 
   private Optional<Doubt> tell(
