@@ -20,6 +20,11 @@ public final class Bench {
   private static final List<Aim> AIMS =
       List.of(
           new Aim(
+              "JudgeFolder.judgePapers",
+              "JudgeFolder.parseOnly",
+              3,
+              "what follows from the papers of a folder of 100,000 fibres against parsing it"),
+          new Aim(
               "JudgeFolder.judge",
               "JudgeFolder.parseOnly",
               // 3 for all that follows from the papers, 5 for the joint estimate: decision 7.

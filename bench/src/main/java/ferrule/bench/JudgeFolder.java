@@ -2,12 +2,24 @@ package ferrule.bench;
 
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
+import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Ledger;
+import ferrule.core.trust.paper.CalibrationFinder;
+import ferrule.core.trust.paper.FaceFinder;
+import ferrule.core.trust.paper.PaperConflictFinder;
+import ferrule.core.trust.paper.ScheduleFinder;
+import ferrule.core.trust.paper.ZeroMismatchFinder;
+import ferrule.core.trust.paper.ZeroPowerFinder;
+import ferrule.core.trust.paper.ZeroTimeFinder;
+import ferrule.core.trust.paper.ZeroVerificationFinder;
+import ferrule.core.trust.single.BelowFloorFinder;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.Purpose;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -48,6 +60,18 @@ public class JudgeFolder {
   private static final int LINKS = 50_000;
   private static final String[] FILES = {"links.csv", "references.csv", "readings.csv"};
 
+  private static final List<DoubtFinder> PAPERS =
+      List.of(
+          new PaperConflictFinder(),
+          new ZeroMismatchFinder(),
+          new ZeroPowerFinder(),
+          new ZeroVerificationFinder(),
+          new ZeroTimeFinder(),
+          new CalibrationFinder(),
+          new ScheduleFinder(),
+          new FaceFinder(),
+          new BelowFloorFinder());
+
   private Path folder = Path.of("");
 
   /** Writes the folder. */
@@ -76,6 +100,13 @@ public class JudgeFolder {
         }
       }
     }
+  }
+
+  /** From files to what follows from papers, clock and one fibre alone; no joint estimate. */
+  @Benchmark
+  public void judgePapers(Blackhole hole) {
+    Ledger ledger = Ledger.of(JobFolder.read(folder, Purpose.JUDGE).assemble().job().orElseThrow());
+    PAPERS.parallelStream().forEach(finder -> finder.find(ledger, hole::consume));
   }
 
   /** From files to judgement. */
