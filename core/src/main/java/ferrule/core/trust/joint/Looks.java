@@ -10,10 +10,10 @@ import ferrule.core.uncertainty.Significance;
 final class Looks {
 
   /** Chance that a perfect job rings by a shift of a zero. */
-  static final double SHIFT = 0.0008;
+  static final double SHIFT = 0.0012;
 
   /** By a step. */
-  static final double STEP = 0.0006;
+  static final double STEP = 0.0008;
 
   /** By a drift. */
   static final double DRIFT = 0.0006;

@@ -15,7 +15,7 @@ import java.util.Set;
  * <p>Looked at are the fibres that do not fit their own link: beyond four deviations and beyond the
  * alarm level for the number of fibres, chance 1 in 200 a job, and by at least 1.5 m + 1 %. Two of
  * them are a pair if each fits the other's link within 3.5 deviations, and the log-likelihood
- * ratio, with {@code min(z^2/2, 20)} for each, exceeds {@code ln(n / 0.0004)}, {@code n} being all
+ * ratio, with {@code min(z^2/2, 20)} for each, exceeds {@code ln(n / 0.0002)}, {@code n} being all
  * pairs of links. If both losses are known they must not speak plainly against the exchange. Of
  * several partners the best fitting is taken, the same fibre number first.
  *
@@ -39,7 +39,7 @@ final class CrossedFibres {
   private static final double LOSS_AGAINST = -6;
 
   /** Chance that it rings on a perfect job: its part of one in 200 for all that blocks. */
-  static final double CHANCE = 0.0004;
+  static final double CHANCE = 0.0002;
 
   private static final double MOST_BY_CHANCE = 0.2;
   private static final double SAME_NUMBER = 12;

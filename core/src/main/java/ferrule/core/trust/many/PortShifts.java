@@ -16,7 +16,7 @@ import java.util.List;
  *
  * <p>A run rings if at least three of its ports fit the other port and not their own (beyond three
  * deviations), and its log-likelihood ratio, less what the changes cost, exceeds {@code ln(looks /
- * 0.0004)}, where the looks are all runs of all rows at all lags: were all well, one run would do
+ * 0.0002)}, where the looks are all runs of all rows at all lags: were all well, one run would do
  * so in at most 1 of 200 jobs (Markov's inequality: the expected likelihood ratio is 1). By losses
  * alone, at least two ports must lose less than their own glass lets expect, for much else raises a
  * loss.
@@ -33,7 +33,7 @@ final class PortShifts {
   private static final int LEAST_LOW_LOSSES = 2;
 
   /** Chance that it rings on a perfect job: its part of one in 200 for all that blocks. */
-  static final double CHANCE = 0.0004;
+  static final double CHANCE = 0.0002;
 
   private static final double HAIR = 1e-9;
 

@@ -40,7 +40,7 @@ import org.jspecify.annotations.Nullable;
 public final class RepeatedValuesFinder implements DoubtFinder {
 
   /** A fifth of one ring in 200 honest jobs. */
-  static final double EXPECTED = 0.001;
+  static final double EXPECTED = 0.0008;
 
   /**
    * Losses are skewed and crowd more than a normal law of their spread; the price of one agreement
