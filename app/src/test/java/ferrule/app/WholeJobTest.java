@@ -181,6 +181,28 @@ class WholeJobTest {
   }
 
   @Test
+  void anotherRulebookShowsWhatWouldChangeAndChangesNothing() throws IOException {
+    String before = Ran.here("judge", LIBRARY, "--json").out();
+    Ran ran =
+        Ran.here("judge", LIBRARY, "--rulebook", "tia-568.3-e", "--decision", "guarded", "--json");
+    JsonNode document = JSON.readTree(ran.out());
+    assertThat(document.at("/job/rulebook").asText()).isEqualTo("tia-568.3-e");
+    assertThat(document.at("/job/decision").asText()).isEqualTo("guarded");
+    assertThat(document.at("/agreed/job/rulebook").asText()).isEqualTo("iso-11801-1");
+    assertThat(document.at("/agreed/totals")).isEqualTo(JSON.readTree(before).get("totals"));
+    JsonNode change = document.at("/changes/0");
+    assertThat(change.get("fibre").asText()).isEqualTo("L02/2");
+    assertThat(change.at("/readings/0/agreed").asText()).isEqualTo("accept");
+    assertThat(change.at("/readings/0/supposed").asText()).isEqualTo("reject");
+    assertThat(Ran.here("judge", LIBRARY, "--json").out()).isEqualTo(before);
+
+    Ran unknown = Ran.here("judge", LIBRARY, "--rulebook", "none-such");
+    assertThat(unknown.code()).isEqualTo(ExitCode.BAD_INPUT);
+    assertThat(unknown.err().lines()).hasSize(1);
+    assertThat(unknown.err()).contains("iso-11801-1").contains("none-such");
+  }
+
+  @Test
   void everyCommandHasHelpAndAPlaceInTheManual() {
     String manual = Ran.here("manual").out();
     for (String command :

@@ -5,18 +5,25 @@ import ferrule.app.ExitCode;
 import ferrule.app.Jobs;
 import ferrule.app.JudgementText;
 import ferrule.app.LoadedJob;
+import ferrule.app.RejudgedText;
+import ferrule.app.Rulebooks;
 import ferrule.app.Terminal;
 import ferrule.core.Problem;
+import ferrule.core.job.Requirement;
 import ferrule.core.plant.FibreId;
+import ferrule.core.rulebook.Rulebook;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Rejudged;
+import ferrule.core.uncertainty.DecisionRule;
 import ferrule.record.data.JudgementJson;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -30,7 +37,9 @@ import picocli.CommandLine.ParentCommand;
     sortOptions = false,
     description = {
       "Say what stands, what does not, and what to do next.",
-      "Takes job files and job folders. Exit code 0 if every fibre is proved, 1 if not, 2 if a part"
+      "Takes job files and job folders. With --rulebook or --decision it says what would change if"
+          + " another had been agreed.",
+      "Exit code 0 if every fibre is proved, 1 if not, 2 if a part"
           + " of the input could not be used."
     })
 final class JudgeCommand implements Callable<Integer> {
@@ -55,24 +64,40 @@ final class JudgeCommand implements Callable<Integer> {
       description = "Unfold one fibre, K014/2: its terms, its uncertainty, every attempt.")
   private @Nullable String fibre;
 
+  @Option(
+      names = "--rulebook",
+      paramLabel = "NAME|FILE",
+      description =
+          "As if this rulebook had been agreed, shipped or a file: what would change. The job stays"
+              + " as it is.")
+  private @Nullable String rulebook;
+
+  @Option(
+      names = "--decision",
+      paramLabel = "RULE",
+      description = "As if this decision rule had been agreed, simple or guarded.")
+  private @Nullable String decision;
+
   @SuppressWarnings("NullAway.Init") // picocli fills the fields
   JudgeCommand() {}
 
   @Override
   public Integer call() throws BadInputException, IOException {
     Terminal terminal = parent.terminal();
+    UnaryOperator<Requirement> supposed = supposed();
     int worst = ExitCode.DONE;
     for (int i = 0; i < inputs.size(); i++) {
       if (i > 0 && !json) {
         terminal.out().println();
       }
-      worst = Math.max(worst, judge(terminal, inputs.get(i)));
+      worst = Math.max(worst, judge(terminal, inputs.get(i), supposed));
       terminal.out().flush();
     }
     return worst;
   }
 
-  private int judge(Terminal terminal, Path input) throws BadInputException, IOException {
+  private int judge(Terminal terminal, Path input, UnaryOperator<Requirement> supposed)
+      throws BadInputException, IOException {
     terminal.progress("Judging " + input);
     LoadedJob loaded;
     try {
@@ -87,11 +112,21 @@ final class JudgeCommand implements Callable<Integer> {
       return ExitCode.BAD_INPUT;
     }
     Judgement judgement = Judge.judge(loaded.job());
+    Optional<Rejudged> rejudged =
+        rulebook == null && decision == null
+            ? Optional.empty()
+            : Optional.of(Rejudged.of(judgement, supposed.apply(judgement.ledger().requirement())));
     terminal.progressDone();
     if (loaded.fromFolder()) {
       terminal.problems(loaded.problems());
     }
-    print(terminal, loaded, judgement);
+    if (rejudged.isPresent() && fibre == null) {
+      print(terminal, loaded, rejudged.get());
+      judgement = rejudged.get().supposed();
+    } else {
+      judgement = rejudged.map(Rejudged::supposed).orElse(judgement);
+      print(terminal, loaded, judgement);
+    }
     if (loaded.fromFolder() && !loaded.problems().isEmpty()) {
       return ExitCode.BAD_INPUT;
     }
@@ -110,6 +145,43 @@ final class JudgeCommand implements Callable<Integer> {
     } else {
       JudgementText.print(terminal, loaded, judgement, all);
     }
+  }
+
+  private void print(Terminal terminal, LoadedJob loaded, Rejudged rejudged) throws IOException {
+    if (json) {
+      JudgementJson.write(terminal.out(), rejudged, loaded.problems(), loaded.notes());
+      terminal.out().println();
+    } else {
+      RejudgedText.print(terminal, rejudged, all);
+    }
+  }
+
+  /** The requirement that is supposed, from the one agreed. */
+  private UnaryOperator<Requirement> supposed() throws BadInputException {
+    String name = rulebook;
+    String rule = decision;
+    UnaryOperator<Requirement> supposed = UnaryOperator.identity();
+    if (name != null) {
+      Rulebook other = Rulebooks.find(name);
+      supposed = requirement -> requirement.by(other);
+    }
+    if (rule != null) {
+      UnaryOperator<Requirement> before = supposed;
+      DecisionRule other =
+          DecisionRule.ofWord(rule)
+              .orElseThrow(
+                  () ->
+                      new BadInputException(
+                          new Problem(
+                              "",
+                              0,
+                              "--decision",
+                              "simple or guarded",
+                              rule,
+                              "write one of the two")));
+      supposed = requirement -> before.apply(requirement).by(other);
+    }
+    return supposed;
   }
 
   private static FibreJudgement find(Judgement judgement, String name) throws BadInputException {

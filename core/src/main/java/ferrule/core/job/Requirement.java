@@ -82,6 +82,38 @@ public record Requirement(
     applications = List.copyOf(applications);
   }
 
+  /** The same requirement by another rulebook. */
+  public Requirement by(Rulebook other) {
+    return new Requirement(
+        title,
+        owner,
+        contractor,
+        other,
+        wavelengths,
+        directions,
+        method,
+        decision,
+        applications,
+        faces,
+        settings);
+  }
+
+  /** The same requirement by another decision rule. */
+  public Requirement by(DecisionRule other) {
+    return new Requirement(
+        title,
+        owner,
+        contractor,
+        rulebook,
+        wavelengths,
+        directions,
+        method,
+        other,
+        applications,
+        faces,
+        settings);
+  }
+
   /**
    * The wavelengths at which a fibre of this category must be read: those required for which the
    * rulebook limits the category. A job with multimode and single-mode links lists both pairs.

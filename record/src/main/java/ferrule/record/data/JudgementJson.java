@@ -26,6 +26,7 @@ import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Proposal;
 import ferrule.core.trust.Proposals;
+import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.SeparatingReading;
 import ferrule.core.trust.Separation;
 import ferrule.core.trust.Standing;
@@ -138,8 +139,63 @@ public final class JudgementJson {
     writer.flush();
   }
 
+  /**
+   * Writes what would stand under another requirement, on one line: the judgement as supposed, and
+   * with it what was agreed and every fibre of which something changes.
+   *
+   * @param out takes the text; stays open
+   * @throws IOException if {@code out} fails
+   */
+  public static void write(
+      Writer out, Rejudged rejudged, List<Problem> problems, List<String> notes)
+      throws IOException {
+    try (JsonGenerator json = FACTORY.createGenerator(out)) {
+      JudgementJson supposed = new JudgementJson(json, rejudged.supposed());
+      json.writeStartObject();
+      supposed.body(problems, notes);
+      json.writeObjectFieldStart("agreed");
+      JudgementJson agreed = new JudgementJson(json, rejudged.agreed());
+      agreed.job();
+      agreed.totals();
+      json.writeEndObject();
+      json.writeArrayFieldStart("changes");
+      for (Rejudged.Change change : rejudged.changes()) {
+        supposed.change(change);
+      }
+      json.writeEndArray();
+      json.writeEndObject();
+    }
+  }
+
+  private void change(Rejudged.Change change) throws IOException {
+    json.writeStartObject();
+    json.writeStringField("fibre", change.agreed().fibre().toString());
+    json.writeStringField("agreed", change.agreed().standing().word());
+    json.writeStringField("supposed", change.supposed().standing().word());
+    json.writeArrayFieldStart("readings");
+    for (Rejudged.ReadingChange reading : change.readings()) {
+      AssessedReading agreed = reading.agreed();
+      json.writeStartObject();
+      json.writeStringField("direction", agreed.reading().direction().word());
+      json.writeNumberField("wavelength_nm", agreed.nm());
+      number("loss_db", agreed.lossDb());
+      number("agreed_limit_db", agreed.limitDb());
+      number("supposed_limit_db", reading.supposed().limitDb());
+      json.writeStringField("agreed", agreed.decision().word());
+      json.writeStringField("supposed", reading.supposed().decision().word());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+
   private void all(List<Problem> problems, List<String> notes) throws IOException {
     json.writeStartObject();
+    body(problems, notes);
+    json.writeEndObject();
+  }
+
+  private void body(List<Problem> problems, List<String> notes) throws IOException {
     job();
     totals();
     fibres();
@@ -155,7 +211,6 @@ public final class JudgementJson {
     problems(json, problems);
     strings("notes", notes);
     limitParts();
-    json.writeEndObject();
   }
 
   private void job() throws IOException {
