@@ -203,10 +203,43 @@ class WholeJobTest {
   }
 
   @Test
+  void aSampleIsDrawnTheSameForTheSameSeed() throws IOException {
+    Ran ran = Ran.here("sample", LIBRARY, "--fibres", "4", "--seed", "7", "--json");
+    assertThat(ran.code()).isEqualTo(ExitCode.DONE);
+    JsonNode document = JSON.readTree(ran.out());
+    assertThat(document.get("size").asInt()).isEqualTo(4);
+    assertThat(document.get("drawn_by_lot").asInt()).isEqualTo(1);
+    assertThat(document.get("fibres")).hasSize(4);
+    assertThat(Ran.here("sample", LIBRARY, "--fibres", "4", "--seed", "7", "--json").out())
+        .isEqualTo(ran.out());
+    assertThat(Ran.here("sample", LIBRARY, "--seed", "7").out()).contains("seed 7");
+    for (String[] wrong :
+        List.of(
+            new String[] {"sample", LIBRARY, "--bad", "0"},
+            new String[] {"sample", LIBRARY, "--confidence", "101"},
+            new String[] {"sample", LIBRARY, "--fibres", "-1"},
+            new String[] {"sample", "no-such-thing"})) {
+      Ran refused = Ran.here(wrong);
+      assertThat(refused.code()).isEqualTo(ExitCode.BAD_INPUT);
+      assertThat(refused.err().lines()).hasSize(1);
+    }
+  }
+
+  @Test
   void everyCommandHasHelpAndAPlaceInTheManual() {
     String manual = Ran.here("manual").out();
     for (String command :
-        List.of("demo", "new", "add", "judge", "cords", "record", "desk", "manual", "completion")) {
+        List.of(
+            "demo",
+            "new",
+            "add",
+            "judge",
+            "cords",
+            "sample",
+            "record",
+            "desk",
+            "manual",
+            "completion")) {
       Ran help = Ran.here(command, "--help");
       assertThat(help.code()).isZero();
       assertThat(help.out()).contains("Usage: ferrule " + command);

@@ -1,0 +1,5 @@
+/** Tests of acceptance samples. */
+@NullMarked
+package ferrule.core.sample;
+
+import org.jspecify.annotations.NullMarked;
