@@ -47,7 +47,8 @@ class ArchitectureTest {
           "uncertainty",
           "isolation",
           "job",
-          "trust");
+          "trust",
+          "sample");
 
   private static final Set<String> MAY_KNOW_FACE = Set.of("job", "trust");
 
@@ -286,6 +287,7 @@ class ArchitectureTest {
                     .anyMatch(
                         line ->
                             line.contains("Doubting")
+                                || line.contains("badhouse.face.Face")
                                 || line.contains("badhouse.rulebook.Rulebook")
                                 || line.contains("badhouse.store.Table")
                                 || line.contains("badhouse.trust is not marked")));

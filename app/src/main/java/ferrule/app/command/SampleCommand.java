@@ -8,13 +8,14 @@ import ferrule.app.SampleText;
 import ferrule.app.Terminal;
 import ferrule.core.Problem;
 import ferrule.core.sample.AcceptanceSample;
-import ferrule.core.sample.SampleSize;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
+import ferrule.core.uncertainty.SampleSize;
 import ferrule.record.data.SampleJson;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.security.SecureRandom;
+import java.util.SplittableRandom;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -84,9 +85,9 @@ final class SampleCommand implements Callable<Integer> {
     LoadedJob loaded = Jobs.load(input);
     Judgement judgement = Judge.judge(loaded.job());
     long of = seed == null ? new SecureRandom().nextInt(1_000_000) : seed;
-    int lot = AcceptanceSample.of(judgement, 0, of).lot();
-    int size = wanted == null ? toFind(lot) : wanted;
-    AcceptanceSample sample = AcceptanceSample.of(judgement, size, of);
+    int size = wanted == null ? toFind(AcceptanceSample.lotOf(judgement)) : wanted;
+    AcceptanceSample sample =
+        AcceptanceSample.of(judgement, size, of, new SplittableRandom(of)::nextInt);
     if (loaded.fromFolder()) {
       terminal.problems(loaded.problems());
     }

@@ -4,6 +4,7 @@ import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
+import ferrule.core.uncertainty.SampleSize;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -11,7 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.SplittableRandom;
+import java.util.function.IntUnaryOperator;
 import java.util.function.ToDoubleFunction;
 
 /**
@@ -55,17 +56,19 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
    *
    * @param judgement of the job
    * @param size how many fibres; all of the lot if it holds fewer
-   * @param seed of the draw
+   * @param seed that the draw starts from, to be told with the sample
+   * @param draw for a bound from 1 on, a number from 0 to below it, each as likely, the same for
+   *     the same seed
    */
-  public static AcceptanceSample of(Judgement judgement, int size, long seed) {
-    List<FibreJudgement> lot =
-        judgement.fibres().stream().filter(f -> !compared(f).isEmpty()).toList();
+  public static AcceptanceSample of(
+      Judgement judgement, int size, long seed, IntUnaryOperator draw) {
+    List<FibreJudgement> lot = lot(judgement);
     Map<FibreJudgement, Drawn.Why> chosen = new LinkedHashMap<>();
     if (size >= lot.size()) {
       lot.forEach(f -> chosen.put(f, Drawn.Why.DRAWN));
     } else {
       always(lot, size, chosen);
-      byLot(lot, size, seed, chosen);
+      byLot(lot, size, draw, chosen);
     }
     List<Drawn> drawn = new ArrayList<>();
     for (FibreJudgement fibre : lot) {
@@ -77,6 +80,15 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
     int byLot = (int) drawn.stream().filter(d -> d.why() == Drawn.Why.DRAWN).count();
     return new AcceptanceSample(
         lot.size(), judgement.fibres().size() - lot.size(), byLot, seed, drawn);
+  }
+
+  /** How many fibres have a reading that can be met again. */
+  public static int lotOf(Judgement judgement) {
+    return lot(judgement).size();
+  }
+
+  private static List<FibreJudgement> lot(Judgement judgement) {
+    return judgement.fibres().stream().filter(f -> !compared(f).isEmpty()).toList();
   }
 
   /** The longest, the nearest and the marginal, where the sample leaves room for a draw. */
@@ -110,7 +122,10 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
   }
 
   private static void byLot(
-      List<FibreJudgement> lot, int size, long seed, Map<FibreJudgement, Drawn.Why> chosen) {
+      List<FibreJudgement> lot,
+      int size,
+      IntUnaryOperator draw,
+      Map<FibreJudgement, Drawn.Why> chosen) {
     Map<Stratum, List<FibreJudgement>> parts = new LinkedHashMap<>();
     Set<FibreJudgement> taken = new HashSet<>(chosen.keySet());
     for (FibreJudgement fibre : lot) {
@@ -121,11 +136,10 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
     List<List<FibreJudgement>> lists = List.copyOf(parts.values());
     int[] sizes = lists.stream().mapToInt(List::size).toArray();
     int[] shares = shares(sizes, size - chosen.size());
-    SplittableRandom random = new SplittableRandom(seed);
     for (int p = 0; p < shares.length; p++) {
       List<FibreJudgement> left = new ArrayList<>(lists.get(p));
       for (int k = 0; k < shares[p]; k++) {
-        chosen.put(left.remove(random.nextInt(left.size())), Drawn.Why.DRAWN);
+        chosen.put(left.remove(draw.applyAsInt(left.size())), Drawn.Why.DRAWN);
       }
     }
   }

@@ -11,6 +11,7 @@ import ferrule.core.trust.Judgement;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
+import java.util.SplittableRandom;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
@@ -29,6 +30,10 @@ class AcceptanceSampleTest {
     return Judge.judge(changed.job());
   }
 
+  private static AcceptanceSample drawn(Judgement judgement, int size, long seed) {
+    return AcceptanceSample.of(judgement, size, seed, new SplittableRandom(seed)::nextInt);
+  }
+
   private static Set<String> fibres(AcceptanceSample sample) {
     return sample.drawn().stream()
         .map(d -> d.fibre().fibre().toString())
@@ -38,19 +43,18 @@ class AcceptanceSampleTest {
   @Test
   void theSameSeedDrawsTheSameFibresAndAnotherOthers() {
     Judgement judgement = judgement();
-    AcceptanceSample one = AcceptanceSample.of(judgement, 12, 5);
+    AcceptanceSample one = drawn(judgement, 12, 5);
     assertThat(one.size()).isEqualTo(12);
     assertThat(one.lot()).isEqualTo(78);
     assertThat(one.unread()).isEqualTo(2);
-    assertThat(fibres(AcceptanceSample.of(judgement, 12, 5))).isEqualTo(fibres(one));
-    assertThat(fibres(AcceptanceSample.of(judgement, 12, 6))).isNotEqualTo(fibres(one));
+    assertThat(fibres(drawn(judgement, 12, 5))).isEqualTo(fibres(one));
+    assertThat(fibres(drawn(judgement, 12, 6))).isNotEqualTo(fibres(one));
   }
 
   @Test
   void theLongestTheNearestAndTheMarginalAreAlwaysInIt() {
     for (long seed = 0; seed < 20; seed++) {
-      assertThat(fibres(AcceptanceSample.of(judgement(), 4, seed)))
-          .contains("K040/1", "K001/1", "K007/2");
+      assertThat(fibres(drawn(judgement(), 4, seed))).contains("K040/1", "K001/1", "K007/2");
     }
   }
 
@@ -60,7 +64,7 @@ class AcceptanceSampleTest {
     int[] counts = new int[80];
     int draws = 4000;
     for (long seed = 0; seed < draws; seed++) {
-      for (Drawn drawn : AcceptanceSample.of(judgement, 13, seed).drawn()) {
+      for (Drawn drawn : drawn(judgement, 13, seed).drawn()) {
         if (drawn.why() == Drawn.Why.DRAWN) {
           counts[drawn.fibre().slot()]++;
         }
@@ -73,7 +77,7 @@ class AcceptanceSampleTest {
 
   @Test
   void aLotSmallerThanTheSampleIsReadWhole() {
-    AcceptanceSample all = AcceptanceSample.of(judgement(), 500, 1);
+    AcceptanceSample all = drawn(judgement(), 500, 1);
     assertThat(all.size()).isEqualTo(78);
     assertThat(all.missed(1)).isZero();
   }

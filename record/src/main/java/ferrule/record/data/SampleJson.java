@@ -5,7 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import ferrule.core.sample.AcceptanceSample;
 import ferrule.core.sample.Drawn;
-import ferrule.core.sample.SampleSize;
+import ferrule.core.uncertainty.SampleSize;
 import java.io.IOException;
 import java.io.Writer;
 

@@ -1,4 +1,4 @@
-package ferrule.core.sample;
+package ferrule.core.uncertainty;
 
 import org.apache.commons.statistics.distribution.HypergeometricDistribution;
 

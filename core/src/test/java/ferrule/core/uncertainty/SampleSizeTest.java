@@ -1,4 +1,4 @@
-package ferrule.core.sample;
+package ferrule.core.uncertainty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
