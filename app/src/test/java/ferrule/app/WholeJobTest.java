@@ -184,7 +184,17 @@ class WholeJobTest {
   void everyCommandHasHelpAndAPlaceInTheManual() {
     String manual = Ran.here("manual").out();
     for (String command :
-        List.of("demo", "new", "add", "judge", "cords", "faces", "record", "desk", "manual", "completion")) {
+        List.of(
+            "demo",
+            "new",
+            "add",
+            "judge",
+            "cords",
+            "faces",
+            "record",
+            "desk",
+            "manual",
+            "completion")) {
       Ran help = Ran.here(command, "--help");
       assertThat(help.code()).isZero();
       assertThat(help.out()).contains("Usage: ferrule " + command);

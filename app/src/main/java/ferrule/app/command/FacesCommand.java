@@ -195,7 +195,12 @@ final class FacesCommand implements Callable<Integer> {
           document.graded(graded.picture(), graded.sha256(), graded.face(), graded.grade());
         } else if (looked instanceof Looked.Unusable unusable) {
           document.unusable(
-              unusable.picture(), terms.faceClass(), "Expected " + unusable.problem().expected() + "; found " + unusable.problem().found());
+              unusable.picture(),
+              terms.faceClass(),
+              "Expected "
+                  + unusable.problem().expected()
+                  + "; found "
+                  + unusable.problem().found());
         }
       }
 

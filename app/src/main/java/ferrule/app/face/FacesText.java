@@ -36,6 +36,8 @@ public final class FacesText {
   public void head(FaceTerms terms) {
     say(
         terms.criteria().title()
+            + ", "
+            + terms.criteria().edition()
             + "; class "
             + terms.faceClass().id()
             + ": "

@@ -111,8 +111,7 @@ public final class Overlay {
     Graphics2D out = image.createGraphics();
     try {
       out.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
-      out.setRenderingHint(
-          RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
+      out.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
       out.setRenderingHint(
           RenderingHints.KEY_INTERPOLATION, RenderingHints.VALUE_INTERPOLATION_BICUBIC);
       out.setColor(PAPER);
@@ -161,7 +160,8 @@ public final class Overlay {
       tag(
           out,
           band.zone().name(),
-          Math.min((edge.cx() + r * slant / seen.umPerPxX()) * zoom, out.getClipBounds().width - 14),
+          Math.min(
+              (edge.cx() + r * slant / seen.umPerPxX()) * zoom, out.getClipBounds().width - 14),
           Math.max((edge.cy() - r * slant / seen.umPerPxY()) * zoom, 14),
           INK);
     }
@@ -170,8 +170,8 @@ public final class Overlay {
   private void flaw(Graphics2D out, Examined.Seen seen, GradedFlaw one) {
     Flaw flaw = one.flaw();
     Weight weight = weight(one);
-    // A long scratch would get a ring that hides everything: its number stands at its middle.
-    double r = flaw.kind() == FlawKind.SCRATCH ? Math.min(flaw.lengthUm(), 24) : flaw.lengthUm();
+    // A ring about a long scratch would hide everything: only its middle is ringed.
+    double r = flaw.kind() == FlawKind.SCRATCH ? Math.min(flaw.lengthUm(), 8) : flaw.lengthUm();
     Shape ring = ring(seen, flaw.xUm(), flaw.yUm(), r / 2, 6);
     switch (weight) {
       case OVER -> {
@@ -202,8 +202,7 @@ public final class Overlay {
     float[] dashes = dash.length == 0 ? null : dash;
     out.setColor(PAPER);
     out.setStroke(
-        new BasicStroke(
-            wide + 2, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10, dashes, 0));
+        new BasicStroke(wide + 2, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10, dashes, 0));
     out.draw(shape);
     out.setColor(colour);
     out.setStroke(
@@ -247,7 +246,11 @@ public final class Overlay {
     add(
         legend,
         Optional.empty(),
-        terms.criteria().title() + "; class " + terms.faceClass().id(),
+        terms.criteria().title()
+            + ", "
+            + terms.criteria().edition()
+            + "; class "
+            + terms.faceClass().id(),
         false,
         width);
     List<GradedFlaw> flaws = graded.grade().flaws();
@@ -284,7 +287,9 @@ public final class Overlay {
                 l ->
                     ": "
                         + l.shown()
-                        + (l.provenance().fromMemory() ? ", " + l.provenance().confidence().shown() : ""))
+                        + (l.provenance().fromMemory()
+                            ? ", " + l.provenance().confidence().shown()
+                            : ""))
             .orElse("");
   }
 
@@ -310,15 +315,13 @@ public final class Overlay {
           twice(out, new Ellipse2D.Double(cx - 4, cy - 4, 8, 8), weight.colour, 2);
           twice(out, new Ellipse2D.Double(cx - 9, cy - 9, 18, 18), weight.colour, 2);
         }
-        case WITHIN ->
-            twice(out, new Ellipse2D.Double(cx - 8, cy - 8, 16, 16), weight.colour, 2);
+        case WITHIN -> twice(out, new Ellipse2D.Double(cx - 8, cy - 8, 16, 16), weight.colour, 2);
         case NONE ->
             twice(out, new Ellipse2D.Double(cx - 8, cy - 8, 16, 16), weight.colour, 2, 5, 4);
       }
     }
     boolean in = line.flaw().isPresent() || line.text().startsWith("\t");
     out.setColor(INK);
-    (line.head() ? heavy : plain)
-        .draw(out, line.text().strip(), MARGIN + (in ? 60 : 0), y, TEXT);
+    (line.head() ? heavy : plain).draw(out, line.text().strip(), MARGIN + (in ? 60 : 0), y, TEXT);
   }
 }

@@ -32,8 +32,7 @@ public final class OverlayFolder {
    * @param pictures files with their paths below what the user named
    * @throws BadInputException if one of the files is there already
    */
-  public static OverlayFolder plan(Path folder, Map<Path, Path> pictures)
-      throws BadInputException {
+  public static OverlayFolder plan(Path folder, Map<Path, Path> pictures) throws BadInputException {
     OverlayFolder overlays = new OverlayFolder(folder);
     Set<Path> taken = new HashSet<>();
     List<Problem> problems = new ArrayList<>();
@@ -84,8 +83,7 @@ public final class OverlayFolder {
       }
       Files.write(target, png, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
     } catch (FileAlreadyExistsException e) {
-      throw new UncheckedIOException(
-          "a file " + target + " is there already", new IOException(e));
+      throw new UncheckedIOException("a file " + target + " is there already", new IOException(e));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

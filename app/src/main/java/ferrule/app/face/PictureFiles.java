@@ -23,8 +23,7 @@ import java.util.stream.Stream;
  * @param notes files of a folder that were not looked at
  * @param problems folders without a picture, and such that cannot be read
  */
-public record PictureFiles(
-    Map<Path, Path> pictures, List<String> notes, List<Problem> problems) {
+public record PictureFiles(Map<Path, Path> pictures, List<String> notes, List<Problem> problems) {
 
   /** GIF and its like are looked at to be told that they cannot be read, not passed over. */
   private static final Pattern PICTURE =
@@ -54,7 +53,12 @@ public record PictureFiles(
     } catch (IOException | UncheckedIOException e) {
       problems.add(
           new Problem(
-              folder.toString(), 0, "", "a folder that can be read", "another", "check its rights"));
+              folder.toString(),
+              0,
+              "",
+              "a folder that can be read",
+              "another",
+              "check its rights"));
       return;
     }
     List<Path> passed = new ArrayList<>();
@@ -85,7 +89,9 @@ public record PictureFiles(
           folder
               + ": not looked at, by their names no pictures: "
               + some
-              + (passed.size() > MOST_NAMED ? " and " + (passed.size() - MOST_NAMED) + " more" : ""));
+              + (passed.size() > MOST_NAMED
+                  ? " and " + (passed.size() - MOST_NAMED) + " more"
+                  : ""));
     }
   }
 

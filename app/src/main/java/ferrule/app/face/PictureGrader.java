@@ -57,7 +57,11 @@ public final class PictureGrader {
       if (size > largest) {
         return unusable(
             name,
-            "expected at most " + (largest >> 20) + " MiB, found " + (size >> 20) + " MiB and more");
+            "expected at most "
+                + (largest >> 20)
+                + " MiB, found "
+                + (size >> 20)
+                + " MiB and more");
       }
       bytes = Files.readAllBytes(file);
     } catch (IOException e) {

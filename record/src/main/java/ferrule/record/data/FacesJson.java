@@ -84,8 +84,7 @@ public final class FacesJson implements AutoCloseable {
     json.writeEndObject();
   }
 
-  private void head(
-      String picture, FaceClass faceClass, FaceOutcome outcome, List<String> reasons)
+  private void head(String picture, FaceClass faceClass, FaceOutcome outcome, List<String> reasons)
       throws IOException {
     json.writeStringField("picture", picture);
     json.writeStringField("class", faceClass.id());
