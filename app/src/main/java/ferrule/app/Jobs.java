@@ -6,15 +6,21 @@ import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.Purpose;
+import ferrule.store.intake.Sha256;
 import ferrule.store.job.JobFile;
 import ferrule.store.job.JobFileException;
+import ferrule.store.job.KeptPicture;
 import ferrule.store.job.StoredJob;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.LongConsumer;
 
@@ -39,16 +45,19 @@ public final class Jobs {
     if (assembled.job().isEmpty()) {
       throw new BadInputException(assembled.problems());
     }
+    Map<String, KeptPicture> pictures = new HashMap<>();
     if (!assembled.job().get().faces().isEmpty()) {
       FaceTakeIn faces = faces(folder, path, done -> {});
       assembled = withProblemsOf(faces, folder).assemble(faces.grades());
+      faces.pictures().forEach(picture -> pictures.put(picture.sha256(), picture));
     }
     return new LoadedJob(
         path.toString(),
         assembled.job().orElseThrow(),
         assembled.problems(),
         assembled.notes(),
-        true);
+        true,
+        sha256 -> bytes(pictures, sha256));
   }
 
   /**
@@ -79,9 +88,36 @@ public final class Jobs {
   private static LoadedJob fromFile(Path path) throws BadInputException {
     try (JobFile file = open(path)) {
       StoredJob stored = file.load();
-      return new LoadedJob(path.toString(), stored.job(), stored.problems(), stored.notes(), false);
+      return new LoadedJob(
+          path.toString(),
+          stored.job(),
+          stored.problems(),
+          stored.notes(),
+          false,
+          sha256 -> bytes(path, sha256));
     } catch (JobFileException e) {
       throw new BadInputException(e.problem());
+    }
+  }
+
+  private static Optional<byte[]> bytes(Map<String, KeptPicture> pictures, String sha256)
+      throws IOException {
+    KeptPicture picture = pictures.get(sha256);
+    if (picture == null) {
+      return Optional.empty();
+    }
+    byte[] bytes = picture.source().read();
+    if (!Sha256.hex(Sha256.digest().digest(bytes)).equals(sha256)) {
+      throw new IOException("another one by now under " + picture.name());
+    }
+    return Optional.of(bytes);
+  }
+
+  private static Optional<byte[]> bytes(Path path, String sha256) throws IOException {
+    try (JobFile file = open(path)) {
+      return file.picture(sha256);
+    } catch (JobFileException e) {
+      throw new IOException(e.problem().found(), e);
     }
   }
 
