@@ -25,6 +25,9 @@ import java.util.zip.DeflaterOutputStream;
 import javax.imageio.IIOImage;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageWriter;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -259,6 +262,52 @@ class FacesTest {
     Ran judged = Ran.here("judge", file, "--json");
     assertThat(faceDoubts(judged.out())).contains("face-rejected L01/2", "face-unseen L01/2");
     assertThat(JSON.readTree(judged.out()).get("problems")).hasSize(4);
+  }
+
+  @Test
+  void theRecordHoldsGradesPicturesAndDrawings() throws Exception {
+    Path folder = job();
+    String file = temp.resolve("site.ferrule").toString();
+    assertThat(Ran.here("new", file, "--from", folder.toString()).code()).isZero();
+    // From here on the pictures are in the job file alone.
+    try (var pictures = Files.list(folder.resolve("faces"))) {
+      for (Path picture : pictures.toList()) {
+        Files.delete(picture);
+      }
+    }
+    Path record = temp.resolve("record");
+    Ran ran = Ran.here("record", file, "-o", record.toString());
+    assertThat(ran.err()).isEmpty();
+    assertThat(ran.code()).isEqualTo(ExitCode.NOT_ALL_PROVED);
+    List<String> lines = Files.readAllLines(record.resolve("faces.jsonl"));
+    assertThat(lines).hasSize(4);
+    JsonNode second = JSON.readTree(lines.get(1));
+    assertThat(second.get("outcome").asText()).isEqualTo("rejected");
+    assertThat(Files.readAllBytes(record.resolve(second.get("file").asText()))).isEqualTo(found());
+    String index = Files.readString(record.resolve("index.txt"));
+    assertThat(index).contains(second.get("sha256").asText() + "  " + second.get("file").asText());
+    assertThat(index).contains("  faces.jsonl");
+    try (PDDocument pdf = Loader.loadPDF(record.resolve("record.pdf").toFile())) {
+      String text = new PDFTextStripper().getText(pdf);
+      assertThat(text).contains("4 pictures graded").contains("port:C:01/2, found");
+      int images = 0;
+      for (var page : pdf.getPages()) {
+        for (var name : page.getResources().getXObjectNames()) {
+          images += page.getResources().isImageXObject(name) ? 1 : 0;
+        }
+      }
+      assertThat(images).as("both pictures that are rejected are drawn").isEqualTo(2);
+    }
+  }
+
+  @Test
+  void aPictureOfSeveralFibresIsNotTakenForOne() throws IOException {
+    Path folder = job();
+    Files.writeString(
+        folder.resolve("faces.csv"), "picture,subject\nheron-1-clean.jpg,port:C:01/1-2\n");
+    Ran ran = Ran.here("judge", folder.toString(), "--json");
+    assertThat(faceDoubts(ran.out())).contains("face-unseen L01/1", "face-unseen L01/2");
+    assertThat(ran.out()).contains("Several fibres in one picture");
   }
 
   /** A PNG whose header promises 60000 by 60000 pixels. */
