@@ -307,7 +307,24 @@ class FacesTest {
         folder.resolve("faces.csv"), "picture,subject\nheron-1-clean.jpg,port:C:01/1-2\n");
     Ran ran = Ran.here("judge", folder.toString(), "--json");
     assertThat(faceDoubts(ran.out())).contains("face-unseen L01/1", "face-unseen L01/2");
-    assertThat(ran.out()).contains("Several fibres in one picture");
+    // Nor without being told so: the same face three times, one pitch (250 µm) apart.
+    BufferedImage one =
+        ImageIO.read(EXAMPLES.resolve("heron-1-clean.jpg").toFile())
+            .getSubimage(333 - 240, 0, 480, 480);
+    int pitch = (int) Math.round(250 / 0.42);
+    BufferedImage row = new BufferedImage(480 + 2 * pitch, 480, BufferedImage.TYPE_BYTE_GRAY);
+    Graphics2D drawn = row.createGraphics();
+    drawn.setColor(new Color(184, 184, 184));
+    drawn.fillRect(0, 0, row.getWidth(), 480);
+    for (int i = 0; i < 3; i++) {
+      drawn.drawImage(one, i * pitch, 0, null);
+    }
+    drawn.dispose();
+    Path picture = temp.resolve("row.png");
+    ImageIO.write(row, "png", picture.toFile());
+    JsonNode list = JSON.readTree(Ran.here("faces", picture.toString(), "--json").out());
+    assertThat(outcomes(list)).containsExactly("unreadable");
+    assertThat(ran.out()).contains("several fibres in one picture");
   }
 
   /** A PNG whose header promises 60000 by 60000 pixels. */

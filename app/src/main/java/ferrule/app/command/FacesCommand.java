@@ -21,6 +21,8 @@ import ferrule.record.data.FacesJson;
 import ferrule.vision.PictureReader;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -143,7 +145,7 @@ final class FacesCommand implements Callable<Integer> {
                 0,
                 "--overlay",
                 "a folder that can be written",
-                String.valueOf(io.getMessage()),
+                why(io.getCause()),
                 "name another folder, or make room"));
       }
       throw e;
@@ -151,6 +153,13 @@ final class FacesCommand implements Callable<Integer> {
       terminal.out().flush();
     }
     return worst[0];
+  }
+
+  private static String why(@Nullable IOException failed) {
+    if (failed instanceof NoSuchFileException || failed instanceof AccessDeniedException) {
+      return "one that cannot";
+    }
+    return failed == null ? "a fault" : String.valueOf(failed.getMessage());
   }
 
   private static void show(Shown shown, Looked looked) {

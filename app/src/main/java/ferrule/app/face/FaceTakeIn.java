@@ -46,10 +46,6 @@ public record FaceTakeIn(
   /** Largest picture that a job keeps, bytes. */
   public static final long MOST_BYTES = 64L << 20;
 
-  private static final String ROW_OF_FIBRES =
-      "Several fibres in one picture are not told apart by this version: take a picture of each"
-          + " fibre";
-
   /**
    * A table with the folder that its file lies in.
    *
@@ -244,7 +240,9 @@ public record FaceTakeIn(
                 by.criteria(),
                 several
                     ? Grading.grade(
-                        by.criteria(), by.faceClass(), new Examined.Unreadable(ROW_OF_FIBRES))
+                        by.criteria(),
+                        by.faceClass(),
+                        new Examined.Unreadable(PictureGrader.ROW_OF_FIBRES))
                     : graded.grade())),
         Optional.empty());
   }

@@ -5,6 +5,7 @@ import ferrule.core.face.Examined;
 import ferrule.core.face.Grading;
 import ferrule.store.intake.Sha256;
 import ferrule.vision.FaceExaminer;
+import ferrule.vision.NeighbourCheck;
 import ferrule.vision.Picture;
 import ferrule.vision.PictureException;
 import ferrule.vision.PictureReader;
@@ -22,6 +23,10 @@ public final class PictureGrader {
 
   /** Memory that reading and examining takes for each pixel, bytes; measured at 5 megapixels. */
   private static final long BYTES_PER_PIXEL = 120;
+
+  /** Why a picture of several fibres is not graded. */
+  static final String ROW_OF_FIBRES =
+      "several fibres in one picture are not graded by this version: take a picture of each fibre";
 
   private static final int SHARES = 64;
 
@@ -79,6 +84,9 @@ public final class PictureGrader {
       Examined.Face face =
           FaceExaminer.examine(
               picture.grey(), terms.criteria().smallest().value(), terms.umPerPx());
+      if (face instanceof Examined.Seen seen && NeighbourCheck.showsRow(picture.grey(), seen)) {
+        face = new Examined.Unreadable(ROW_OF_FIBRES);
+      }
       Looked.Graded graded =
           new Looked.Graded(
               name,
