@@ -1,14 +1,28 @@
 package ferrule.app;
 
+import ferrule.app.face.FaceTakeIn;
+import ferrule.core.Problem;
+import ferrule.core.job.Job;
+import ferrule.core.job.Requirement;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.Purpose;
+import ferrule.store.intake.Sha256;
 import ferrule.store.job.JobFile;
 import ferrule.store.job.JobFileException;
+import ferrule.store.job.KeptPicture;
 import ferrule.store.job.StoredJob;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.LongConsumer;
 
 /** Reads jobs, from job files and from job folders. */
 public final class Jobs {
@@ -26,20 +40,84 @@ public final class Jobs {
   }
 
   private static LoadedJob fromFolder(Path path) throws BadInputException {
-    JobFolder.Assembled assembled = JobFolder.read(path, Purpose.JUDGE).assemble();
+    JobFolder folder = JobFolder.read(path, Purpose.JUDGE);
+    JobFolder.Assembled assembled = folder.assemble();
     if (assembled.job().isEmpty()) {
       throw new BadInputException(assembled.problems());
     }
+    Map<String, KeptPicture> pictures = new HashMap<>();
+    if (!assembled.job().get().faces().isEmpty()) {
+      FaceTakeIn faces = faces(folder, path, done -> {});
+      assembled = withProblemsOf(faces, folder).assemble(faces.grades());
+      faces.pictures().forEach(picture -> pictures.put(picture.sha256(), picture));
+    }
     return new LoadedJob(
-        path.toString(), assembled.job().get(), assembled.problems(), assembled.notes(), true);
+        path.toString(),
+        assembled.job().orElseThrow(),
+        assembled.problems(),
+        assembled.notes(),
+        true,
+        sha256 -> bytes(pictures, sha256));
+  }
+
+  /**
+   * Grades the pictures that a folder's table of faces lists.
+   *
+   * @param folder as read
+   * @param path where it lies
+   * @param progress told how many pictures are graded
+   * @throws IllegalArgumentException if the folder is not whole
+   */
+  public static FaceTakeIn faces(JobFolder folder, Path path, LongConsumer progress) {
+    Requirement requirement =
+        folder.paper().orElseThrow(IllegalArgumentException::new).requirement();
+    List<FaceTakeIn.Source> sources =
+        folder.tables().stream().map(table -> new FaceTakeIn.Source(table, path)).toList();
+    Job empty =
+        new Job(requirement, List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+    return FaceTakeIn.grade(sources, empty, progress);
+  }
+
+  private static JobFolder withProblemsOf(FaceTakeIn faces, JobFolder folder) {
+    Set<Problem> problems = new LinkedHashSet<>(folder.problems());
+    faces.tables().forEach(table -> problems.addAll(table.problems()));
+    return new JobFolder(
+        folder.paper(), faces.tables(), List.copyOf(problems), folder.fileNotes(), folder.whole());
   }
 
   private static LoadedJob fromFile(Path path) throws BadInputException {
     try (JobFile file = open(path)) {
       StoredJob stored = file.load();
-      return new LoadedJob(path.toString(), stored.job(), stored.problems(), stored.notes(), false);
+      return new LoadedJob(
+          path.toString(),
+          stored.job(),
+          stored.problems(),
+          stored.notes(),
+          false,
+          sha256 -> bytes(path, sha256));
     } catch (JobFileException e) {
       throw new BadInputException(e.problem());
+    }
+  }
+
+  private static Optional<byte[]> bytes(Map<String, KeptPicture> pictures, String sha256)
+      throws IOException {
+    KeptPicture picture = pictures.get(sha256);
+    if (picture == null) {
+      return Optional.empty();
+    }
+    byte[] bytes = picture.source().read();
+    if (!Sha256.hex(Sha256.digest().digest(bytes)).equals(sha256)) {
+      throw new IOException("another one by now under " + picture.name());
+    }
+    return Optional.of(bytes);
+  }
+
+  private static Optional<byte[]> bytes(Path path, String sha256) throws IOException {
+    try (JobFile file = open(path)) {
+      return file.picture(sha256);
+    } catch (JobFileException e) {
+      throw new IOException(e.problem().found(), e);
     }
   }
 

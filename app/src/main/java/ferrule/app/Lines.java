@@ -3,7 +3,7 @@ package ferrule.app;
 import java.io.PrintWriter;
 
 /** Lines for a terminal or a pipe. */
-final class Lines {
+public final class Lines {
 
   private static final int WIDTH = 100;
   private static final int HANGING = 4;
@@ -11,7 +11,7 @@ final class Lines {
   private Lines() {}
 
   /** Prints a line, broken at blanks where it is too long, what follows set in deeper. */
-  static void say(PrintWriter out, String line) {
+  public static void say(PrintWriter out, String line) {
     int indent = 0;
     while (indent < line.length() && line.charAt(indent) == ' ') {
       indent++;

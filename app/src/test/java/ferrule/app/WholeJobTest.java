@@ -235,6 +235,7 @@ class WholeJobTest {
             "add",
             "judge",
             "cords",
+            "faces",
             "sample",
             "record",
             "desk",

@@ -1,11 +1,14 @@
 package ferrule.record;
 
 import ferrule.core.Problem;
+import ferrule.core.face.GradedFace;
 import ferrule.core.trust.Judgement;
 import ferrule.record.data.FibresCsv;
+import ferrule.record.data.GradesJsonl;
 import ferrule.record.data.JudgementJson;
 import ferrule.record.data.ReadingsCsv;
 import ferrule.record.page.DoubtEntry;
+import ferrule.record.page.FaceEntry;
 import ferrule.record.page.RecordPage;
 import ferrule.record.pdf.RecordPdf;
 import java.io.BufferedOutputStream;
@@ -22,8 +25,12 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
@@ -38,6 +45,9 @@ public final class RecordWriter {
 
   /** The list of hashes, which names every other file. */
   public static final String INDEX = "index.txt";
+
+  private static final String GRADES = "faces.jsonl";
+  private static final String PICTURES = "pictures";
 
   private static final List<String> FILES =
       List.of(PAGES, "judgement.json", "fibres.csv", "readings.csv", "rulebook.txt", "README.txt");
@@ -63,11 +73,41 @@ public final class RecordWriter {
       Instant issuedAt,
       String ferruleVersion)
       throws RecordException {
+    write(judgement, problems, notes, folder, issuedAt, ferruleVersion, FacePictures.NONE);
+  }
+
+  /**
+   * Writes a record with the pictures of end faces that the job's grades name.
+   *
+   * @param judgement what was found
+   * @param problems what was wrong with the input
+   * @param notes what else a reader of the input must know, each a sentence
+   * @param folder to be made; must not exist, or be an empty folder
+   * @param issuedAt time of issue
+   * @param ferruleVersion version of the program
+   * @param pictures gives the pictures; those that it does not have are left out
+   * @throws RecordException if the folder exists and is not empty, or cannot be written
+   */
+  public static void write(
+      Judgement judgement,
+      List<Problem> problems,
+      List<String> notes,
+      Path folder,
+      Instant issuedAt,
+      String ferruleVersion,
+      FacePictures pictures)
+      throws RecordException {
     Path target = folder.toAbsolutePath().normalize();
     refuseUnlessFree(target);
     RecordPage page =
         new RecordPage(
-            judgement, problems, notes, issuedAt, ferruleVersion, DoubtEntry.of(judgement));
+            judgement,
+            problems,
+            notes,
+            issuedAt,
+            ferruleVersion,
+            DoubtEntry.of(judgement),
+            FaceEntry.of(judgement.ledger().job().graded(), pictures::drawn));
     try {
       Path parent = target.getParent();
       if (parent == null) {
@@ -76,7 +116,7 @@ public final class RecordWriter {
       Files.createDirectories(parent);
       Path draft = draft(parent, target.getFileName().toString());
       try {
-        fill(draft, page);
+        fill(draft, page, pictures);
         // An empty folder in the way would stop the move on some systems.
         Files.deleteIfExists(target);
         Files.move(draft, target);
@@ -143,11 +183,21 @@ public final class RecordWriter {
         Files.deleteIfExists(draft.resolve(file));
       }
       Files.deleteIfExists(draft.resolve(INDEX));
+      Files.deleteIfExists(draft.resolve(GRADES));
+      Path pictures = draft.resolve(PICTURES);
+      if (Files.isDirectory(pictures, LinkOption.NOFOLLOW_LINKS)) {
+        try (Stream<Path> inside = Files.list(pictures)) {
+          for (Path picture : inside.toList()) {
+            Files.delete(picture);
+          }
+        }
+        Files.delete(pictures);
+      }
       Files.deleteIfExists(draft);
     }
   }
 
-  private static void fill(Path draft, RecordPage page) throws IOException {
+  private static void fill(Path draft, RecordPage page, FacePictures pictures) throws IOException {
     Judgement judgement = page.judgement();
     try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(draft.resolve(PAGES)))) {
       RecordPdf.write(out, page);
@@ -168,11 +218,48 @@ public final class RecordWriter {
     try (Writer out = writer(draft, "README.txt")) {
       out.write(readme(page));
     }
+    List<String> files = new ArrayList<>(FILES);
+    List<GradedFace> graded = judgement.ledger().job().graded();
+    if (!graded.isEmpty()) {
+      files.add(GRADES);
+      Map<String, String> kept = pictures(draft, graded, pictures);
+      files.addAll(kept.values());
+      try (Writer out = writer(draft, GRADES)) {
+        GradesJsonl.write(out, graded, kept);
+      }
+    }
     try (Writer out = writer(draft, INDEX)) {
-      for (String file : FILES) {
+      for (String file : files) {
         out.write(sha256(draft.resolve(file)) + "  " + file + "\n");
       }
     }
+  }
+
+  /** Writes each picture once, under the hash of its bytes, and names the files by hash. */
+  private static Map<String, String> pictures(
+      Path draft, List<GradedFace> graded, FacePictures pictures) throws IOException {
+    Map<String, String> files = new LinkedHashMap<>();
+    for (GradedFace face : graded) {
+      Optional<byte[]> bytes =
+          files.containsKey(face.sha256()) ? Optional.empty() : pictures.picture(face.sha256());
+      if (bytes.isPresent()) {
+        String file = PICTURES + "/" + face.sha256() + ending(bytes.get());
+        Files.createDirectories(draft.resolve(PICTURES));
+        Files.write(draft.resolve(file), bytes.get());
+        files.put(face.sha256(), file);
+      }
+    }
+    return files;
+  }
+
+  private static String ending(byte[] bytes) {
+    int first = bytes.length == 0 ? 0 : bytes[0] & 0xFF;
+    return switch (first) {
+      case 0x89 -> ".png";
+      case 0xFF -> ".jpg";
+      case 'B' -> ".bmp";
+      default -> ".tif";
+    };
   }
 
   private static Writer writer(Path draft, String file) throws IOException {
@@ -194,6 +281,8 @@ public final class RecordWriter {
         fibres.csv      one row for each fibre: where it runs, where it stands and why
         readings.csv    one row for each reading handed in, replaced ones included; unrounded
         rulebook.txt    every figure of the rulebook with its source
+        faces.jsonl     if pictures of end faces were graded: one line for each grade
+        pictures        those pictures, each named after the SHA-256 hash of its bytes
         README.txt      this page
         index.txt       the SHA-256 hash of each file above, as sha256sum prints it: a file
                         that was changed afterwards no longer fits its hash

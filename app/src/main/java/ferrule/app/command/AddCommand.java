@@ -3,11 +3,12 @@ package ferrule.app.command;
 import ferrule.app.BadInputException;
 import ferrule.app.Jobs;
 import ferrule.app.Terminal;
+import ferrule.app.face.FaceTakeIn;
 import ferrule.core.Problem;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.JobPaper;
 import ferrule.store.intake.Purpose;
-import ferrule.store.intake.TableFile;
+import ferrule.store.intake.TableKind;
 import ferrule.store.intake.TableReader;
 import ferrule.store.job.AddOutcome;
 import ferrule.store.job.Batch;
@@ -31,7 +32,7 @@ import picocli.CommandLine.ParentCommand;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Take in more tables.",
+      "Take in more tables, and the pictures that faces.csv lists, from the folder faces beside it.",
       "What the job holds already is recognised and not entered twice. If a file cannot be read,"
           + " nothing of the whole command goes in; if single rows have problems, the others go in"
           + " and the problems are listed."
@@ -70,8 +71,9 @@ final class AddCommand implements Callable<Integer> {
       throw new BadInputException(
           new Problem("", 0, "--supersede", "a reason in words", "nothing", "say why"));
     }
-    Batch batch = read(terminal);
+    Read read = read(terminal);
     try (JobFile file = Jobs.open(job)) {
+      Batch batch = graded(read, file, terminal);
       AddOutcome outcome =
           file.add(
               batch,
@@ -84,10 +86,33 @@ final class AddCommand implements Callable<Integer> {
     }
   }
 
-  private Batch read(Terminal terminal) throws BadInputException {
+  /**
+   * What the files hold.
+   *
+   * @param paper a new job.toml, if there is one
+   * @param tables with the folders that their files lie in
+   * @param notes what a reader should know
+   */
+  private record Read(
+      Optional<JobPaper> paper, List<FaceTakeIn.Source> tables, List<String> notes) {}
+
+  /** With the grades of the pictures that the tables list. */
+  private static Batch graded(Read read, JobFile file, Terminal terminal) throws JobFileException {
+    List<FaceTakeIn.Source> sources = read.tables();
+    if (sources.stream().noneMatch(s -> s.table().kind() == TableKind.FACES)) {
+      return new Batch(
+          read.paper(), sources.stream().map(FaceTakeIn.Source::table).toList(), read.notes());
+    }
+    FaceTakeIn faces =
+        FaceTakeIn.grade(
+            sources, file.load().job(), done -> terminal.progress(done + " pictures graded"));
+    return new Batch(read.paper(), faces.tables(), faces.grades(), faces.pictures(), read.notes());
+  }
+
+  private Read read(Terminal terminal) throws BadInputException {
     List<Problem> problems = new ArrayList<>();
     List<String> notes = new ArrayList<>();
-    List<TableFile> tables = new ArrayList<>();
+    List<FaceTakeIn.Source> tables = new ArrayList<>();
     Optional<JobPaper> paper = Optional.empty();
     for (Path path : files) {
       terminal.progress("Reading " + path);
@@ -97,7 +122,8 @@ final class AddCommand implements Callable<Integer> {
       } else if (TableReader.reads(name)) {
         TableReader.Outcome outcome = TableReader.read(path, name, Optional.empty(), Purpose.STORE);
         problems.addAll(outcome.problems());
-        tables.addAll(outcome.tables());
+        Path folder = Optional.ofNullable(path.toAbsolutePath().getParent()).orElse(path);
+        outcome.tables().forEach(table -> tables.add(new FaceTakeIn.Source(table, folder)));
       } else {
         problems.add(
             new Problem(
@@ -112,6 +138,6 @@ final class AddCommand implements Callable<Integer> {
     if (!problems.isEmpty()) {
       throw new BadInputException(problems);
     }
-    return new Batch(paper, tables, notes);
+    return new Read(paper, tables, notes);
   }
 }

@@ -1,7 +1,9 @@
 package ferrule.app.command;
 
 import ferrule.app.BadInputException;
+import ferrule.app.Jobs;
 import ferrule.app.Terminal;
+import ferrule.app.face.FaceTakeIn;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.Purpose;
 import ferrule.store.job.AddOutcome;
@@ -54,11 +56,18 @@ final class NewCommand implements Callable<Integer> {
     if (!folder.whole() || folder.paper().isEmpty()) {
       throw new BadInputException(folder.problems());
     }
+    FaceTakeIn faces =
+        Jobs.faces(folder, from, done -> terminal.progress(done + " pictures graded"));
     try {
       AddOutcome outcome =
           JobFile.create(
               job,
-              new Batch(folder.paper(), folder.tables(), folder.fileNotes()),
+              new Batch(
+                  folder.paper(),
+                  faces.tables(),
+                  faces.grades(),
+                  faces.pictures(),
+                  folder.fileNotes()),
               Clock.systemUTC(),
               new SecureRandom(),
               rows -> terminal.progress(rows + " rows stored"));

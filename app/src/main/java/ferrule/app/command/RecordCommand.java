@@ -6,6 +6,8 @@ import ferrule.app.Jobs;
 import ferrule.app.LoadedJob;
 import ferrule.app.Terminal;
 import ferrule.app.Version;
+import ferrule.app.face.DrawnPictures;
+import ferrule.core.Problem;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.record.RecordException;
@@ -13,6 +15,7 @@ import ferrule.record.RecordWriter;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -52,21 +55,32 @@ final class RecordCommand implements Callable<Integer> {
     LoadedJob loaded = Jobs.load(job);
     Judgement judgement = Judge.judge(loaded.job());
     terminal.progress("Writing the record");
-    write(loaded, judgement, output, Instant.now().truncatedTo(ChronoUnit.SECONDS));
+    List<Problem> missing =
+        write(loaded, judgement, output, Instant.now().truncatedTo(ChronoUnit.SECONDS));
     terminal.progressDone();
     terminal.problems(loaded.problems());
+    terminal.problems(missing);
     terminal.out().println("The record is in " + output + "; begin with record.pdf");
-    if (loaded.fromFolder() && !loaded.problems().isEmpty()) {
+    if (!missing.isEmpty() || (loaded.fromFolder() && !loaded.problems().isEmpty())) {
       return ExitCode.BAD_INPUT;
     }
     return judgement.allProved() ? ExitCode.DONE : ExitCode.NOT_ALL_PROVED;
   }
 
-  static void write(LoadedJob loaded, Judgement judgement, Path output, Instant issuedAt)
+  /** Writes the record; gives back what is wrong with its pictures. */
+  static List<Problem> write(LoadedJob loaded, Judgement judgement, Path output, Instant issuedAt)
       throws BadInputException {
     try {
+      DrawnPictures pictures = new DrawnPictures(loaded.pictures());
       RecordWriter.write(
-          judgement, loaded.problems(), loaded.notes(), output, issuedAt, Version.number());
+          judgement,
+          loaded.problems(),
+          loaded.notes(),
+          output,
+          issuedAt,
+          Version.number(),
+          pictures);
+      return pictures.problems();
     } catch (RecordException e) {
       throw new BadInputException(e.problem());
     }

@@ -1,6 +1,8 @@
 package ferrule.record.page;
 
 import ferrule.core.Problem;
+import ferrule.core.face.FaceOutcome;
+import ferrule.core.face.GradedFace;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.FibreRanges;
 import ferrule.core.trust.Action;
@@ -31,6 +33,7 @@ import java.util.Set;
  * @param issuedAt time of issue
  * @param version of Ferrule
  * @param doubts numbered entries
+ * @param faces end faces to be shown, the worst first
  */
 public record RecordPage(
     Judgement judgement,
@@ -38,7 +41,26 @@ public record RecordPage(
     List<String> notes,
     Instant issuedAt,
     String version,
-    List<DoubtEntry> doubts) {
+    List<DoubtEntry> doubts,
+    List<FaceEntry> faces) {
+
+  /** Without pictures of end faces. */
+  public RecordPage(
+      Judgement judgement,
+      List<Problem> problems,
+      List<String> notes,
+      Instant issuedAt,
+      String version,
+      List<DoubtEntry> doubts) {
+    this(
+        judgement,
+        problems,
+        notes,
+        issuedAt,
+        version,
+        doubts,
+        FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()));
+  }
 
   /** Long lists end here on paper, with a count of the rest; the data files have them whole. */
   static final int MOST_ACTIONS = 60;
@@ -53,11 +75,33 @@ public record RecordPage(
     problems = List.copyOf(problems);
     notes = List.copyOf(notes);
     doubts = List.copyOf(doubts);
+    faces = List.copyOf(faces);
   }
 
   /** The first sheet. */
   public Cover cover() {
     return new Cover(judgement, problems.size());
+  }
+
+  /** "12 grades of pictures: 9 conforms, 2 rejected, 1 unreadable"; empty if there are none. */
+  public String facesInShort() {
+    List<GradedFace> graded = judgement.ledger().job().graded();
+    if (graded.isEmpty()) {
+      return "";
+    }
+    StringBuilder line = new StringBuilder(Show.count(graded.size(), "picture")).append(" graded");
+    String between = ": ";
+    for (FaceOutcome outcome : FaceOutcome.values()) {
+      long count = graded.stream().filter(face -> face.outcome() == outcome).count();
+      line.append(between).append(count).append(' ').append(outcome.word());
+      between = ", ";
+    }
+    return line.toString();
+  }
+
+  /** How many faces would be shown besides, were there room. */
+  public int facesLeft() {
+    return FaceEntry.worst(judgement.ledger().job().graded()).size() - faces.size();
   }
 
   /** Figures that the job's limits and expectations are made of. */

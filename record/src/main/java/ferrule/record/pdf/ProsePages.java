@@ -47,7 +47,8 @@ final class ProsePages {
     builder.usePdfAConformance(PdfRendererBuilder.PdfAConformance.PDFA_2_U);
     builder.useColorProfile(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData());
     builder.useExternalResourceAccessControl(
-        (uri, type) -> false, ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
+        (uri, type) -> uri != null && uri.startsWith("data:image/jpeg;base64,"),
+        ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
     String sans = "IBM Plex Sans";
     builder.useFont(Typeface.REGULAR::open, sans, 400, FontStyle.NORMAL, true);
     builder.useFont(Typeface.BOLD::open, sans, 700, FontStyle.NORMAL, true);

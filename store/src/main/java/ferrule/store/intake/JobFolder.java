@@ -1,6 +1,7 @@
 package ferrule.store.intake;
 
 import ferrule.core.Problem;
+import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -239,6 +240,15 @@ public record JobFolder(
    * whole.
    */
   public Assembled assemble() {
+    return assemble(List.of());
+  }
+
+  /**
+   * The folder as a job with the grades of its pictures, which were given elsewhere.
+   *
+   * @param grades grades of pictures that faces.csv lists
+   */
+  public Assembled assemble(List<GradedFace> grades) {
     List<Problem> all = new ArrayList<>(problems);
     List<String> notes = new ArrayList<>(fileNotes);
     tables.forEach(table -> notes.addAll(notes(table)));
@@ -255,6 +265,7 @@ public record JobFolder(
         }
       }
     }
+    grades.forEach(grade -> assembler.add(new TableRow.GradeRow(grade)));
     return new Assembled(Optional.of(assembler.assemble(paper.get().requirement())), all, notes);
   }
 

@@ -13,20 +13,26 @@ import java.util.Optional;
  * @param paper a new job.toml, if there is one
  * @param tables tables; zeros are put before readings whatever their order
  * @param grades grades of pictures that faces.csv lists, here or in the job already
+ * @param pictures pictures that those grades name, to be kept
  * @param notes what was noted while reading them
  */
 public record Batch(
-    Optional<JobPaper> paper, List<TableFile> tables, List<GradedFace> grades, List<String> notes) {
+    Optional<JobPaper> paper,
+    List<TableFile> tables,
+    List<GradedFace> grades,
+    List<KeptPicture> pictures,
+    List<String> notes) {
 
   /** Without grades. */
   public Batch(Optional<JobPaper> paper, List<TableFile> tables, List<String> notes) {
-    this(paper, tables, List.of(), notes);
+    this(paper, tables, List.of(), List.of(), notes);
   }
 
   /** Puts the tables in the order in which they must be put together. */
   public Batch {
     tables = tables.stream().sorted(Comparator.comparing(TableFile::kind)).toList();
     grades = List.copyOf(grades);
+    pictures = List.copyOf(pictures);
     notes = List.copyOf(notes);
   }
 }

@@ -35,7 +35,7 @@ public final class JobFile implements AutoCloseable {
   private static final int APPLICATION_ID = 0x46455252;
 
   /** The newest schema that this version of Ferrule knows; one more with each migration. */
-  private static final int SCHEMA = 1;
+  private static final int SCHEMA = 2;
 
   private static final int PATIENCE_MS = 3000;
   private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
@@ -268,6 +268,7 @@ public final class JobFile implements AutoCloseable {
       try {
         EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
         AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
+        new PictureTable(connection).keep(batch.pictures());
         run("COMMIT");
         committed = true;
         return outcome;
@@ -300,6 +301,22 @@ public final class JobFile implements AutoCloseable {
     try {
       EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
       return StoredJobReader.read(log, path.toString());
+    } catch (SQLException e) {
+      throw translate(path, e);
+    } catch (DamagedEntryException e) {
+      throw damaged(path, e);
+    }
+  }
+
+  /**
+   * The bytes of a picture that is kept with the job; empty if there is none of this hash.
+   *
+   * @param sha256 hash of the bytes, as a grade names it
+   * @throws JobFileException if the file cannot be read, or holds other bytes under this hash
+   */
+  public Optional<byte[]> picture(String sha256) throws JobFileException {
+    try {
+      return new PictureTable(connection).find(sha256);
     } catch (SQLException e) {
       throw translate(path, e);
     } catch (DamagedEntryException e) {

@@ -85,11 +85,11 @@ class JobFileRefusalsTest {
 
   @Test
   void aNewerFormatIsRefused() throws Exception {
-    JobFiles.sql(path, "PRAGMA user_version = 2");
+    JobFiles.sql(path, "PRAGMA user_version = 3");
     assertThat(JobFiles.refusal(path))
         .isEqualTo(
             path
-                + ": expected a job file up to format 1; found format 2; open it with the Ferrule"
+                + ": expected a job file up to format 2; found format 3; open it with the Ferrule"
                 + " that wrote it, or a newer one");
   }
 

@@ -98,7 +98,8 @@ class JobFileTest {
             FaceOutcome.CONFORMS,
             false,
             List.of("Invented: none"));
-    Batch batch = new Batch(Optional.empty(), List.of(), List.of(first, second, first), List.of());
+    Batch batch =
+        new Batch(Optional.empty(), List.of(), List.of(first, second, first), List.of(), List.of());
     assertThat(JobFiles.add(path, batch).entered()).isEqualTo(2);
     assertThat(JobFiles.add(path, batch).entered()).isZero();
     StoredJob after = JobFiles.load(path);

@@ -1,6 +1,9 @@
 package ferrule.app.desk.page;
 
+import ferrule.core.face.GradedFace;
+import ferrule.core.face.PortSubject;
 import ferrule.core.plant.Link;
+import ferrule.core.plant.LinkEnd;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.record.chart.LossScale;
 import java.util.LinkedHashMap;
@@ -15,6 +18,7 @@ import java.util.Map;
  * @param standings how many fibres stand where, those that occur
  * @param fibres one page of its fibres
  * @param cases limits and expectations in use
+ * @param faces grades of pictures of its ends, by the names of its ports
  * @param doubts that touch a fibre of it, the first of them
  * @param doubtsTotal how many there are
  * @param scale that all loss strips of the page share
@@ -26,6 +30,7 @@ public record LinkPage(
     List<StandingCount> standings,
     Pager<FibreEntry> fibres,
     List<AllowanceCase> cases,
+    List<GradedFace> faces,
     List<DoubtEntry> doubts,
     int doubtsTotal,
     LossScale scale,
@@ -53,10 +58,26 @@ public record LinkPage(
         StandingCount.of(all),
         fibres,
         AllowanceCase.of(index.judgement().ledger(), link, all),
+        faces(index.judgement().ledger().job().graded(), link),
         doubts.values().stream().limit(DOUBTS).toList(),
         doubts.size(),
         FibreEntry.scale(fibres.items()),
         refused);
+  }
+
+  private static List<GradedFace> faces(List<GradedFace> graded, Link link) {
+    return graded.stream()
+        .filter(
+            face ->
+                PortSubject.of(face.listed().subject())
+                    .filter(s -> named(link.a(), s.port()) || named(link.b(), s.port()))
+                    .isPresent())
+        .toList();
+  }
+
+  private static boolean named(LinkEnd end, String port) {
+    return !end.port().isEmpty()
+        && List.of(end.port(), end.where(), end.place() + "/" + end.port()).contains(port);
   }
 
   /** The address of another page of this link's fibres. */

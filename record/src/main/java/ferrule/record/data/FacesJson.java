@@ -1,0 +1,154 @@
+package ferrule.record.data;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.StreamWriteFeature;
+import ferrule.core.face.Cladding;
+import ferrule.core.face.Criteria;
+import ferrule.core.face.Examined;
+import ferrule.core.face.FaceClass;
+import ferrule.core.face.FaceOutcome;
+import ferrule.core.face.Flaw;
+import ferrule.core.face.Grade;
+import ferrule.core.face.GradedFlaw;
+import java.io.IOException;
+import java.io.Writer;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Grades of end faces as JSON, as {@code ferrule faces --json} gives them: one list, written while
+ * the grading goes on. Keys are a contract: they may be added, never renamed. Numbers are
+ * unrounded; places count from the cladding's centre, x to the right and y down.
+ */
+public final class FacesJson implements AutoCloseable {
+
+  private static final JsonFactory FACTORY =
+      JsonFactory.builder().disable(StreamWriteFeature.AUTO_CLOSE_TARGET).build();
+
+  private final JsonGenerator json;
+  private final Criteria criteria;
+
+  /**
+   * Begins the list.
+   *
+   * @param out stays open
+   * @param criteria by which all are graded
+   * @throws IOException if {@code out} fails
+   */
+  public FacesJson(Writer out, Criteria criteria) throws IOException {
+    this.json = FACTORY.createGenerator(out);
+    this.criteria = criteria;
+    json.writeStartArray();
+  }
+
+  /**
+   * Writes one picture.
+   *
+   * @throws IOException if the writer fails
+   */
+  public void graded(String picture, String sha256, Examined.Face face, Grade grade)
+      throws IOException {
+    json.writeStartObject();
+    head(picture, grade.faceClass(), grade.outcome(), grade.reasonTexts());
+    json.writeBooleanField("close", grade.close());
+    json.writeStringField("sha256", sha256);
+    if (face instanceof Examined.Seen seen) {
+      seen(seen);
+    } else {
+      nothingSeen();
+    }
+    json.writeBooleanField("resolution_ok", grade.resolutionOk());
+    json.writeArrayFieldStart("flaws");
+    for (GradedFlaw flaw : grade.flaws()) {
+      flaw(flaw);
+    }
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+
+  /**
+   * Writes a file that is no picture: unreadable, for the reason given.
+   *
+   * @throws IOException if the writer fails
+   */
+  public void unusable(String picture, FaceClass faceClass, String reason) throws IOException {
+    json.writeStartObject();
+    head(picture, faceClass, FaceOutcome.UNREADABLE, List.of(reason));
+    json.writeBooleanField("close", false);
+    json.writeNullField("sha256");
+    nothingSeen();
+    json.writeBooleanField("resolution_ok", false);
+    json.writeArrayFieldStart("flaws");
+    json.writeEndArray();
+    json.writeEndObject();
+  }
+
+  private void head(String picture, FaceClass faceClass, FaceOutcome outcome, List<String> reasons)
+      throws IOException {
+    json.writeStringField("picture", picture);
+    json.writeStringField("class", faceClass.id());
+    json.writeStringField("edition", criteria.edition());
+    json.writeStringField("criteria", criteria.id());
+    json.writeStringField("outcome", outcome.word());
+    json.writeArrayFieldStart("reasons");
+    for (String reason : reasons) {
+      json.writeString(reason);
+    }
+    json.writeEndArray();
+  }
+
+  private void seen(Examined.Seen seen) throws IOException {
+    Cladding edge = seen.cladding();
+    json.writeObjectFieldStart("cladding");
+    json.writeNumberField("cx", edge.cx());
+    json.writeNumberField("cy", edge.cy());
+    json.writeNumberField("r_px", edge.rPx());
+    json.writeNumberField("rx_px", edge.rxPx());
+    json.writeNumberField("ry_px", edge.ryPx());
+    json.writeEndObject();
+    json.writeNumberField("um_per_px", seen.umPerPx());
+    json.writeNumberField("resolvable_um", seen.resolvableUm());
+    json.writeNumberField("shown_um", seen.shownUm());
+  }
+
+  private void nothingSeen() throws IOException {
+    json.writeNullField("cladding");
+    json.writeNullField("um_per_px");
+  }
+
+  private void flaw(GradedFlaw graded) throws IOException {
+    Flaw flaw = graded.flaw();
+    json.writeStartObject();
+    json.writeNumberField("number", graded.number());
+    json.writeStringField("kind", flaw.kind().word());
+    Optional<String> zone = graded.zone().map(Enum::name);
+    if (zone.isPresent()) {
+      json.writeStringField("zone", zone.get());
+    } else {
+      json.writeNullField("zone");
+    }
+    json.writeNumberField("size_um", flaw.sizeUm());
+    json.writeNumberField("size_sd_um", flaw.sizeUncertaintyUm());
+    json.writeNumberField("x_um", flaw.xUm());
+    json.writeNumberField("y_um", flaw.yUm());
+    json.writeNumberField("length_um", flaw.lengthUm());
+    json.writeNumberField("width_um", flaw.widthUm());
+    json.writeBooleanField("counted", graded.counted());
+    json.writeBooleanField("close", graded.close());
+    Optional<String> limit = graded.limit().map(l -> l.shown() + "; " + l.provenance().line());
+    if (limit.isPresent()) {
+      json.writeStringField("limit", limit.get());
+    } else {
+      json.writeNullField("limit");
+    }
+    json.writeEndObject();
+  }
+
+  /** Ends the list; the writer is flushed and stays open. */
+  @Override
+  public void close() throws IOException {
+    json.writeEndArray();
+    json.close();
+  }
+}
