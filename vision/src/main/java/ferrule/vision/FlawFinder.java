@@ -6,6 +6,7 @@ import ferrule.core.face.FlawKind;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -22,6 +23,12 @@ final class FlawFinder {
   private static final double GROW = 2.5;
   private static final double LINE = 7;
   private static final int TURNS = 16;
+
+  /** Pieces of a line that lie no further apart are one line, µm. */
+  private static final double GAP_UM = 5;
+
+  /** A line that crosses the core may be lost there, µm. */
+  private static final double BRIDGE_UM = 30;
 
   private final Grey grey;
   private final Cladding edge;
@@ -62,7 +69,59 @@ final class FlawFinder {
       regions(s, owner, flaws);
     }
     lines(owner, flaws);
-    return flaws;
+    return joinedScratches(owner, flaws);
+  }
+
+  /** Scratches found as two pieces on either side of the core, or of dirt, made one. */
+  private List<Flaw> joinedScratches(int[] owner, List<Flaw> flaws) {
+    List<List<Integer>> pixels = new ArrayList<>();
+    flaws.forEach(f -> pixels.add(new ArrayList<>()));
+    for (int p = 0; p < owner.length; p++) {
+      if (owner[p] != 0) {
+        pixels.get(owner[p] - 1).add(p);
+      }
+    }
+    List<Flaw> joined = new ArrayList<>(flaws);
+    for (int i = 0; i < joined.size(); i++) {
+      for (int j = i + 1; j < joined.size(); j++) {
+        if (isOneScratch(joined.get(i), pixels.get(i), joined.get(j), pixels.get(j))) {
+          pixels.get(i).addAll(pixels.remove(j));
+          joined.set(i, bridged(joined.get(i), joined.remove(j), pixels.get(i)));
+          j = i;
+        }
+      }
+    }
+    return joined;
+  }
+
+  private boolean isOneScratch(
+      Flaw one, List<Integer> onePixels, Flaw other, List<Integer> otherPixels) {
+    return one.kind() == FlawKind.SCRATCH
+        && other.kind() == FlawKind.SCRATCH
+        && one.contrast() * other.contrast() > 0
+        && isInLine(onePixels, otherPixels);
+  }
+
+  /** One scratch of two pieces; it is taken to run from one to the other. */
+  private Flaw bridged(Flaw one, Flaw other, List<Integer> pixels) {
+    Axis axis = axis(pixels);
+    double dx = other.xUm() - one.xUm();
+    double dy = other.yUm() - one.yUm();
+    double square = dx * dx + dy * dy;
+    double along = square == 0 ? 0 : -(one.xUm() * dx + one.yUm() * dy) / square;
+    double at = Math.max(0, Math.min(1, along));
+    double between = Math.hypot(one.xUm() + at * dx, one.yUm() + at * dy);
+    Flaw wider = one.widthUm() >= other.widthUm() ? one : other;
+    return new Flaw(
+        FlawKind.SCRATCH,
+        axis.x(),
+        axis.y(),
+        Math.max(wider.widthUm(), axis.length()),
+        wider.widthUm(),
+        wider.sizeUncertaintyUm(),
+        wider.contrast(),
+        Math.min(between, Math.min(one.nearestUm(), other.nearestUm())),
+        Math.max(one.farthestUm(), other.farthestUm()));
   }
 
   private double xUm(double x) {
@@ -465,6 +524,7 @@ final class FlawFinder {
       noise[b] = noise[b] <= 0.0015 ? Math.max(0.00005, floorOf(best, b, bin)) : noise[b];
     }
     boolean[] seen = new boolean[n];
+    List<Piece> pieces = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       if (seen[i] || !looked(i)) {
         continue;
@@ -475,7 +535,113 @@ final class FlawFinder {
       }
       int sign = z > 0 ? 1 : -1;
       List<Integer> part = grown(i, best, noise, bin, sign, seen, LINE / 2.2);
-      line(part, s, sign, sigma, owner, flaws);
+      double strength = 0;
+      for (int p : part) {
+        strength += Math.abs(best[p]);
+      }
+      pieces.add(new Piece(part, sign, strength));
+    }
+    for (Piece piece : joined(pieces)) {
+      line(piece.pixels(), s, sigma, owner, flaws);
+    }
+  }
+
+  /** Pixels of a line, or of a part of one: brighter than the face (1) or darker (-1). */
+  private record Piece(List<Integer> pixels, int sign, double strength) {}
+
+  /**
+   * Pieces of one line joined, strongest first: what goes on within {@link #GAP_UM} of a stronger
+   * piece and in its tone belongs to it; what runs beside one in the other tone is only the edge
+   * that blur and second derivatives give a line.
+   */
+  private List<Piece> joined(List<Piece> pieces) {
+    List<Piece> byStrength = new ArrayList<>(pieces);
+    byStrength.sort(Comparator.comparingDouble(Piece::strength).reversed());
+    List<Piece> joined = new ArrayList<>();
+    int[] near = new int[rest.length];
+    for (Piece piece : byStrength) {
+      int[] touching = new int[joined.size() + 1];
+      for (int p : piece.pixels()) {
+        touching[near[p]]++;
+      }
+      int most = 0;
+      for (int k = 1; k < touching.length; k++) {
+        most = touching[k] > 0 && (most == 0 || touching[k] > touching[most]) ? k : most;
+      }
+      if (most == 0) {
+        joined.add(piece);
+        surround(piece.pixels(), near, joined.size());
+      } else if (joined.get(most - 1).sign() == piece.sign()) {
+        Piece with = joined.get(most - 1);
+        List<Integer> all = new ArrayList<>(with.pixels());
+        all.addAll(piece.pixels());
+        joined.set(most - 1, new Piece(all, with.sign(), with.strength() + piece.strength()));
+        surround(piece.pixels(), near, most);
+      }
+    }
+    return joined;
+  }
+
+  /** Both are long and thin, point the same way, and each lies on the other's line. */
+  private boolean isInLine(List<Integer> one, List<Integer> other) {
+    Axis a = axis(one);
+    Axis b = axis(other);
+    double dx = b.x() - a.x();
+    double dy = b.y() - a.y();
+    double apart = Math.hypot(dx, dy);
+    double gap = apart - (a.length() + b.length()) / 2;
+    return a.length() > 3 * a.across()
+        && b.length() > 3 * b.across()
+        && gap < BRIDGE_UM
+        && Math.abs(a.cos() * b.cos() + a.sin() * b.sin()) > Math.cos(Math.toRadians(12))
+        && Math.abs(dx * a.sin() - dy * a.cos()) < 2 + 0.1 * apart
+        && Math.abs(dx * b.sin() - dy * b.cos()) < 2 + 0.1 * apart;
+  }
+
+  /** Centre, direction and extents of some pixels, µm: those of a bar with the same moments. */
+  private record Axis(double x, double y, double cos, double sin, double length, double across) {}
+
+  private Axis axis(List<Integer> pixels) {
+    double x = 0;
+    double y = 0;
+    for (int p : pixels) {
+      x += xUm(p % width) / pixels.size();
+      y += yUm(p / width) / pixels.size();
+    }
+    double xx = 0;
+    double yy = 0;
+    double xy = 0;
+    for (int p : pixels) {
+      double dx = xUm(p % width) - x;
+      double dy = yUm(p / width) - y;
+      xx += dx * dx / pixels.size();
+      yy += dy * dy / pixels.size();
+      xy += dx * dy / pixels.size();
+    }
+    double turn = Math.atan2(2 * xy, xx - yy) / 2;
+    double mean = (xx + yy) / 2;
+    double half = Math.hypot((xx - yy) / 2, xy);
+    return new Axis(
+        x,
+        y,
+        Math.cos(turn),
+        Math.sin(turn),
+        Math.sqrt(12 * (mean + half)),
+        Math.max(um, Math.sqrt(12 * Math.max(0, mean - half))));
+  }
+
+  private void surround(List<Integer> pixels, int[] near, int number) {
+    int reach = (int) Math.ceil(GAP_UM / um);
+    for (int p : pixels) {
+      int px = p % width;
+      int py = p / width;
+      for (int y = Math.max(0, py - reach); y <= Math.min(height - 1, py + reach); y++) {
+        for (int x = Math.max(0, px - reach); x <= Math.min(width - 1, px + reach); x++) {
+          if (near[y * width + x] == 0) {
+            near[y * width + x] = number;
+          }
+        }
+      }
     }
   }
 
@@ -490,8 +656,7 @@ final class FlawFinder {
     return middle(Arrays.copyOf(v, n), 0.001);
   }
 
-  private void line(
-      List<Integer> part, float[] s, int sign, double sigma, int[] owner, List<Flaw> flaws) {
+  private void line(List<Integer> part, float[] s, double sigma, int[] owner, List<Flaw> flaws) {
     double sx = 0;
     double sy = 0;
     int taken = 0;
