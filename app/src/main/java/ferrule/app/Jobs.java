@@ -41,16 +41,13 @@ public final class Jobs {
 
   private static LoadedJob fromFolder(Path path) throws BadInputException {
     JobFolder folder = JobFolder.read(path, Purpose.JUDGE);
-    JobFolder.Assembled assembled = folder.assemble();
-    if (assembled.job().isEmpty()) {
-      throw new BadInputException(assembled.problems());
+    if (!folder.whole() || folder.paper().isEmpty()) {
+      throw new BadInputException(folder.problems());
     }
+    FaceTakeIn faces = faces(folder, path, done -> {});
+    JobFolder.Assembled assembled = withProblemsOf(faces, folder).assemble(faces.grades());
     Map<String, KeptPicture> pictures = new HashMap<>();
-    if (!assembled.job().get().faces().isEmpty()) {
-      FaceTakeIn faces = faces(folder, path, done -> {});
-      assembled = withProblemsOf(faces, folder).assemble(faces.grades());
-      faces.pictures().forEach(picture -> pictures.put(picture.sha256(), picture));
-    }
+    faces.pictures().forEach(picture -> pictures.put(picture.sha256(), picture));
     return new LoadedJob(
         path.toString(),
         assembled.job().orElseThrow(),
@@ -79,6 +76,9 @@ public final class Jobs {
   }
 
   private static JobFolder withProblemsOf(FaceTakeIn faces, JobFolder folder) {
+    if (faces.tables().equals(folder.tables())) {
+      return folder;
+    }
     Set<Problem> problems = new LinkedHashSet<>(folder.problems());
     faces.tables().forEach(table -> problems.addAll(table.problems()));
     return new JobFolder(
@@ -107,7 +107,7 @@ public final class Jobs {
       return Optional.empty();
     }
     byte[] bytes = picture.source().read();
-    if (!Sha256.hex(Sha256.digest().digest(bytes)).equals(sha256)) {
+    if (!Sha256.of(bytes).equals(sha256)) {
       throw new IOException("another one by now under " + picture.name());
     }
     return Optional.of(bytes);

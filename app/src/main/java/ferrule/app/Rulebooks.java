@@ -4,16 +4,15 @@ import ferrule.core.Problem;
 import ferrule.core.rulebook.Rulebook;
 import ferrule.core.rulebook.RulebookReader;
 import ferrule.core.rulebook.ShippedRulebooks;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import ferrule.store.intake.JobFolder;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 
 /** Rulebooks as a user names them: one that is shipped, or a file. */
 public final class Rulebooks {
-
-  private static final long MOST_BYTES = 1 << 20;
 
   private Rulebooks() {}
 
@@ -40,25 +39,15 @@ public final class Rulebooks {
               name,
               "name one of these, or a file that is there"));
     }
-    RulebookReader.Outcome outcome = RulebookReader.read(name, text(file));
-    return outcome.rulebook().orElseThrow(() -> new BadInputException(outcome.problems()));
-  }
-
-  private static String text(Path file) throws BadInputException {
-    try {
-      if (Files.size(file) <= MOST_BYTES) {
-        return Files.readString(file, StandardCharsets.UTF_8);
-      }
-    } catch (IOException e) {
-      // Said below: not UTF-8, or not to be read.
-    }
-    throw new BadInputException(
-        new Problem(
-            file.toString(),
-            0,
-            "",
-            "a rulebook, UTF-8 text of at most 1 MiB",
-            "a file that is none",
-            "hand in a rulebook file; docs/job-file.md says what it holds"));
+    List<Problem> problems = new ArrayList<>();
+    Optional<Rulebook> own =
+        JobFolder.readText(file, name, problems)
+            .map(text -> RulebookReader.read(name, text))
+            .flatMap(
+                outcome -> {
+                  problems.addAll(outcome.problems());
+                  return outcome.rulebook();
+                });
+    return own.orElseThrow(() -> new BadInputException(problems));
   }
 }

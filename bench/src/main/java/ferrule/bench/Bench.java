@@ -17,6 +17,16 @@ public final class Bench {
   /** What is compared with what, and the ratio that must not be passed. */
   private record Aim(String measured, String baseline, double most, String says) {}
 
+  /** Heap and collector as the script of the command has them. */
+  private static final String[] AS_THE_COMMAND = {
+    "-Xmx1500m",
+    "-Xmn900m",
+    "-XX:SurvivorRatio=3",
+    "-XX:-UseAdaptiveSizePolicy",
+    "-XX:+UseParallelGC",
+    "-XX:+UseTransparentHugePages"
+  };
+
   private static final List<Aim> AIMS =
       List.of(
           new Aim(
@@ -64,7 +74,7 @@ public final class Bench {
 
   /** Runs the benchmarks whose names contain an argument; all without arguments. */
   public static void main(String[] arguments) throws RunnerException {
-    ChainedOptionsBuilder options = new OptionsBuilder();
+    ChainedOptionsBuilder options = new OptionsBuilder().jvmArgs(AS_THE_COMMAND);
     for (String argument : arguments) {
       options = options.include(".*" + argument + ".*");
     }

@@ -36,16 +36,7 @@ import org.openjdk.jmh.infra.Blackhole;
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
 @Warmup(iterations = 5, time = 2)
 @Measurement(iterations = 6, time = 2)
-@Fork(
-    value = 2,
-    jvmArgs = {
-      "-Xmx1500m",
-      "-Xmn900m",
-      "-XX:SurvivorRatio=3",
-      "-XX:-UseAdaptiveSizePolicy",
-      "-XX:+UseParallelGC",
-      "-XX:+UseTransparentHugePages"
-    })
+@Fork(2)
 public class JointShifts {
 
   /** Links of two fibres, each read at two wavelengths both ways. */

@@ -2,24 +2,13 @@ package ferrule.bench;
 
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
-import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Ledger;
-import ferrule.core.trust.paper.CalibrationFinder;
-import ferrule.core.trust.paper.FaceFinder;
-import ferrule.core.trust.paper.PaperConflictFinder;
-import ferrule.core.trust.paper.ScheduleFinder;
-import ferrule.core.trust.paper.ZeroMismatchFinder;
-import ferrule.core.trust.paper.ZeroPowerFinder;
-import ferrule.core.trust.paper.ZeroTimeFinder;
-import ferrule.core.trust.paper.ZeroVerificationFinder;
-import ferrule.core.trust.single.BelowFloorFinder;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.Purpose;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -38,39 +27,18 @@ import org.openjdk.jmh.infra.Blackhole;
 /**
  * Judging a folder of 100,000 fibres (400,000 readings), from files to judgement, against parsing
  * the same CSV files with the same CSV library and doing nothing with them. Heap and collector as
- * the command has them.
+ * the command has them ({@link Bench}).
  */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
 @Warmup(iterations = 5, time = 2)
 @Measurement(iterations = 8, time = 2)
-@Fork(
-    value = 2,
-    jvmArgs = {
-      "-Xmx1500m",
-      "-Xmn900m",
-      "-XX:SurvivorRatio=3",
-      "-XX:-UseAdaptiveSizePolicy",
-      "-XX:+UseParallelGC",
-      "-XX:+UseTransparentHugePages"
-    })
+@Fork(2)
 public class JudgeFolder {
 
   private static final int LINKS = 50_000;
   private static final String[] FILES = {"links.csv", "references.csv", "readings.csv"};
-
-  private static final List<DoubtFinder> PAPERS =
-      List.of(
-          new PaperConflictFinder(),
-          new ZeroMismatchFinder(),
-          new ZeroPowerFinder(),
-          new ZeroVerificationFinder(),
-          new ZeroTimeFinder(),
-          new CalibrationFinder(),
-          new ScheduleFinder(),
-          new FaceFinder(),
-          new BelowFloorFinder());
 
   private Path folder = Path.of("");
 
@@ -106,7 +74,7 @@ public class JudgeFolder {
   @Benchmark
   public void judgePapers(Blackhole hole) {
     Ledger ledger = Ledger.of(JobFolder.read(folder, Purpose.JUDGE).assemble().job().orElseThrow());
-    PAPERS.parallelStream().forEach(finder -> finder.find(ledger, hole::consume));
+    Judge.ofPapers().parallelStream().forEach(finder -> finder.find(ledger, hole::consume));
   }
 
   /** From files to judgement. */

@@ -39,16 +39,7 @@ import org.openjdk.jmh.annotations.Warmup;
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
 @Warmup(iterations = 5, time = 2)
 @Measurement(iterations = 8, time = 2)
-@Fork(
-    value = 2,
-    jvmArgs = {
-      "-Xmx1500m",
-      "-Xmn900m",
-      "-XX:SurvivorRatio=3",
-      "-XX:-UseAdaptiveSizePolicy",
-      "-XX:+UseParallelGC",
-      "-XX:+UseTransparentHugePages"
-    })
+@Fork(2)
 public class ManyFinders {
 
   private static final int LINKS = 50_000;

@@ -10,7 +10,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Iterator;
-import java.util.Locale;
 import java.util.Optional;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
@@ -322,11 +321,5 @@ public final class PictureReader {
       }
     }
     return grey;
-  }
-
-  /** The endings of file names that are looked at in a folder, lower case. */
-  public static boolean looksLikePicture(Path file) {
-    String name = file.getFileName().toString().toLowerCase(Locale.ROOT);
-    return name.matches(".*\\.(png|jpe?g|bmp|tiff?)");
   }
 }

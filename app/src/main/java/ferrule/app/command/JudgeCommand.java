@@ -111,20 +111,19 @@ final class JudgeCommand implements Callable<Integer> {
       }
       return ExitCode.BAD_INPUT;
     }
-    Judgement judgement = Judge.judge(loaded.job());
+    Judgement agreed = Judge.judge(loaded.job());
     Optional<Rejudged> rejudged =
         rulebook == null && decision == null
             ? Optional.empty()
-            : Optional.of(Rejudged.of(judgement, supposed.apply(judgement.ledger().requirement())));
+            : Optional.of(Rejudged.of(agreed, supposed.apply(agreed.ledger().requirement())));
+    Judgement judgement = rejudged.map(Rejudged::supposed).orElse(agreed);
     terminal.progressDone();
     if (loaded.fromFolder()) {
       terminal.problems(loaded.problems());
     }
     if (rejudged.isPresent() && fibre == null) {
       print(terminal, loaded, rejudged.get());
-      judgement = rejudged.get().supposed();
     } else {
-      judgement = rejudged.map(Rejudged::supposed).orElse(judgement);
       print(terminal, loaded, judgement);
     }
     if (loaded.fromFolder() && !loaded.problems().isEmpty()) {

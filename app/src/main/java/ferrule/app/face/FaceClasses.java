@@ -29,7 +29,7 @@ final class FaceClasses {
     for (Link link : links) {
       for (LinkEnd end : List.of(link.a(), link.b())) {
         FaceClass its = FaceClass.of(link.category().kind(), end.connector());
-        for (String name : List.of(end.port(), end.where(), end.place() + "/" + end.port())) {
+        for (String name : end.names()) {
           ports.computeIfAbsent(name, k -> new HashSet<>()).add(its);
         }
       }

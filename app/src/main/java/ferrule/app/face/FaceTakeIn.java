@@ -136,14 +136,13 @@ public record FaceTakeIn(
 
   /** A grade without what it came to: which picture was graded, and by what. */
   private static GradedFace bare(GradedFace grade) {
+    return bare(grade.listed(), grade.sha256(), grade.criteria(), grade.faceClass());
+  }
+
+  private static GradedFace bare(
+      FacePicture listed, String sha256, String criteria, FaceClass faceClass) {
     return new GradedFace(
-        grade.listed(),
-        grade.sha256(),
-        grade.criteria(),
-        grade.faceClass(),
-        FaceOutcome.UNREADABLE,
-        false,
-        List.of(""));
+        listed, sha256, criteria, faceClass, FaceOutcome.UNREADABLE, false, List.of(""));
   }
 
   private static Path faces(Path folder) {
@@ -179,7 +178,8 @@ public record FaceTakeIn(
             "save it smaller");
       }
       byte[] bytes = Files.readAllBytes(file);
-      return look(one, table, bytes, new Terms(criteria, classes.of(one.picture())), known, grader);
+      FaceTerms terms = new FaceTerms(criteria, classes.of(one.picture()), OptionalDouble.empty());
+      return look(one, table, bytes, terms, known, grader);
     } catch (InvalidPathException e) {
       return bad(
           one,
@@ -194,30 +194,19 @@ public record FaceTakeIn(
     }
   }
 
-  private record Terms(Criteria criteria, FaceClass faceClass) {}
-
   private static Found look(
       Listed one,
       String table,
       byte[] bytes,
-      Terms by,
+      FaceTerms by,
       Set<GradedFace> known,
       PictureGrader grader) {
-    String sha256 = Sha256.hex(Sha256.digest().digest(bytes));
-    GradedFace perhapsKnown =
-        new GradedFace(
-            one.picture(),
-            sha256,
-            by.criteria().id(),
-            by.faceClass(),
-            FaceOutcome.UNREADABLE,
-            false,
-            List.of(""));
+    String sha256 = Sha256.of(bytes);
+    GradedFace perhapsKnown = bare(one.picture(), sha256, by.criteria().id(), by.faceClass());
     if (known.contains(perhapsKnown)) {
       return new Found(one, Optional.of(perhapsKnown), Optional.empty());
     }
-    FaceTerms terms = new FaceTerms(by.criteria(), by.faceClass(), OptionalDouble.empty());
-    Looked looked = grader.grade(bytes, one.picture().picture(), terms, (picture, graded) -> {});
+    Looked looked = grader.grade(bytes, one.picture().picture(), by, (picture, graded) -> {});
     if (looked instanceof Looked.Unusable unusable) {
       Problem why = unusable.problem();
       return bad(

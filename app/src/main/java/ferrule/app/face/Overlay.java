@@ -237,12 +237,9 @@ public final class Overlay {
         graded.grade().flaws().stream()
             .filter(f -> f.counted() && f.limit().equals(flaw.limit()))
             .count();
-    int most = flaw.limit().flatMap(l -> boxed(l.most())).orElse(Integer.MAX_VALUE);
-    return alike > most ? Weight.OVER : Weight.WITHIN;
-  }
-
-  private static Optional<Integer> boxed(java.util.OptionalInt number) {
-    return number.isPresent() ? Optional.of(number.getAsInt()) : Optional.empty();
+    return flaw.limit().filter(l -> l.isExceededBy(alike)).isPresent()
+        ? Weight.OVER
+        : Weight.WITHIN;
   }
 
   private List<Line> legend(double width) {

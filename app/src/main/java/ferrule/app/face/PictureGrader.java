@@ -33,17 +33,6 @@ public final class PictureGrader {
   /** Shares of the memory; a picture takes as many as it needs, at most all. */
   private final Semaphore room = new Semaphore(SHARES, true);
 
-  /**
-   * Grades one file.
-   *
-   * @param file the file
-   * @param name how to name it
-   * @param largest how many bytes it may have at most
-   */
-  public Looked grade(Path file, String name, long largest, FaceTerms terms) {
-    return grade(file, name, largest, terms, (picture, graded) -> {});
-  }
-
   /** Sees each graded picture while it is in memory. */
   @FunctionalInterface
   public interface Onlooker {
@@ -51,7 +40,13 @@ public final class PictureGrader {
     void see(Picture picture, Looked.Graded graded);
   }
 
-  /** Grades one file and shows the picture with its grade to an onlooker. */
+  /**
+   * Grades one file and shows the picture with its grade to an onlooker.
+   *
+   * @param file the file
+   * @param name how to name it
+   * @param largest how many bytes it may have at most
+   */
   public Looked grade(Path file, String name, long largest, FaceTerms terms, Onlooker onlooker) {
     byte[] bytes;
     try {
@@ -90,7 +85,7 @@ public final class PictureGrader {
       Looked.Graded graded =
           new Looked.Graded(
               name,
-              Sha256.hex(Sha256.digest().digest(bytes)),
+              Sha256.of(bytes),
               face,
               Grading.grade(terms.criteria(), terms.faceClass(), face));
       onlooker.see(picture, graded);

@@ -15,6 +15,11 @@ import java.util.OptionalInt;
 public record CountLimit(
     Zone zone, FlawKind kind, SizeRange sizes, OptionalInt most, Provenance provenance) {
 
+  /** Whether so many flaws are more than may be. */
+  public boolean isExceededBy(long count) {
+    return most.isPresent() && count > most.getAsInt();
+  }
+
   /** "no defect over 5 µm in zone B (cladding)", "at most 5 defects of 2 to 5 µm in ...". */
   public String shown() {
     String what;

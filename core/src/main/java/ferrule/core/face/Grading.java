@@ -261,11 +261,11 @@ public final class Grading {
             .filter(l -> !l.equals(own) && (l.sizes().lowUm() == end || l.sizes().highUm() == end))
             .findFirst()
             .orElseThrow();
-    boolean exceeded = exceeds(other, size(byLimit, other) + 1);
+    boolean exceeded = other.isExceededBy(size(byLimit, other) + 1);
     for (Map.Entry<CountLimit, List<GradedFlaw>> entry : byLimit.entrySet()) {
       CountLimit limit = entry.getKey();
       int count = entry.getValue().size();
-      exceeded |= !limit.equals(other) && exceeds(limit, limit.equals(own) ? count - 1 : count);
+      exceeded |= !limit.equals(other) && limit.isExceededBy(limit.equals(own) ? count - 1 : count);
     }
     FaceOutcome then = exceeded ? FaceOutcome.REJECTED : FaceOutcome.CONFORMS;
     return capital(flaw.shown())
@@ -283,10 +283,6 @@ public final class Grading {
 
   private static int size(Map<CountLimit, List<GradedFlaw>> byLimit, CountLimit limit) {
     return Optional.ofNullable(byLimit.get(limit)).map(Collection::size).orElse(0);
-  }
-
-  private static boolean exceeds(CountLimit limit, int count) {
-    return limit.most().isPresent() && count > limit.most().getAsInt();
   }
 
   private void notes(Examined.Seen seen, List<GradedFlaw> flaws, List<GradeReason> reasons) {

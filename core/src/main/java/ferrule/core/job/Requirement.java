@@ -84,31 +84,24 @@ public record Requirement(
 
   /** The same requirement by another rulebook. */
   public Requirement by(Rulebook other) {
-    return new Requirement(
-        title,
-        owner,
-        contractor,
-        other,
-        wavelengths,
-        directions,
-        method,
-        decision,
-        applications,
-        faces,
-        settings);
+    return by(other, decision);
   }
 
   /** The same requirement by another decision rule. */
   public Requirement by(DecisionRule other) {
+    return by(rulebook, other);
+  }
+
+  private Requirement by(Rulebook limits, DecisionRule rule) {
     return new Requirement(
         title,
         owner,
         contractor,
-        rulebook,
+        limits,
         wavelengths,
         directions,
         method,
-        other,
+        rule,
         applications,
         faces,
         settings);

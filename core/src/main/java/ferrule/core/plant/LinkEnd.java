@@ -1,5 +1,7 @@
 package ferrule.core.plant;
 
+import java.util.List;
+
 /**
  * One end of a link.
  *
@@ -15,5 +17,13 @@ public record LinkEnd(String place, String port, Connector connector) {
       return port;
     }
     return port.isEmpty() ? place : place + " / " + port;
+  }
+
+  /** How a crew may name it: its port, or place and port; an end without a port has no name. */
+  public List<String> names() {
+    if (port.isEmpty()) {
+      return List.of();
+    }
+    return place.isEmpty() ? List.of(port) : List.of(port, where(), place + "/" + port);
   }
 }

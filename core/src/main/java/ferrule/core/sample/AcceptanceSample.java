@@ -1,19 +1,21 @@
 package ferrule.core.sample;
 
-import ferrule.core.plant.Link;
+import ferrule.core.sample.Drawn.Why;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import ferrule.core.uncertainty.SampleSize;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.Optional;
 import java.util.function.IntUnaryOperator;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Fibres to be read again before witnesses. The longest, the nearest and the one of least margin
@@ -62,22 +64,22 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
    */
   public static AcceptanceSample of(
       Judgement judgement, int size, long seed, IntUnaryOperator draw) {
-    List<FibreJudgement> lot = lot(judgement);
-    Map<FibreJudgement, Drawn.Why> chosen = new LinkedHashMap<>();
+    List<Drawn> lot = lot(judgement);
+    @Nullable Why[] why = new Why[lot.size()];
     if (size >= lot.size()) {
-      lot.forEach(f -> chosen.put(f, Drawn.Why.DRAWN));
+      Arrays.fill(why, Why.DRAWN);
     } else {
-      always(lot, size, chosen);
-      byLot(lot, size, draw, chosen);
+      int always = size > ALWAYS ? always(lot, why) : 0;
+      byLot(lot, size - always, draw, why);
     }
     List<Drawn> drawn = new ArrayList<>();
-    for (FibreJudgement fibre : lot) {
-      Drawn.Why why = chosen.get(fibre);
-      if (why != null) {
-        drawn.add(new Drawn(fibre, why, stratum(fibre), compared(fibre)));
+    for (int i = 0; i < why.length; i++) {
+      Why reason = why[i];
+      if (reason != null) {
+        drawn.add(lot.get(i).because(reason));
       }
     }
-    int byLot = (int) drawn.stream().filter(d -> d.why() == Drawn.Why.DRAWN).count();
+    int byLot = (int) drawn.stream().filter(d -> d.why() == Why.DRAWN).count();
     return new AcceptanceSample(
         lot.size(), judgement.fibres().size() - lot.size(), byLot, seed, drawn);
   }
@@ -87,34 +89,38 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
     return lot(judgement).size();
   }
 
-  private static List<FibreJudgement> lot(Judgement judgement) {
-    return judgement.fibres().stream().filter(f -> !compared(f).isEmpty()).toList();
-  }
-
-  /** The longest, the nearest and the marginal, where the sample leaves room for a draw. */
-  private static void always(
-      List<FibreJudgement> lot, int size, Map<FibreJudgement, Drawn.Why> chosen) {
-    if (size <= ALWAYS) {
-      return;
+  /** Every fibre that can be met again, as if it were drawn by lot. */
+  private static List<Drawn> lot(Judgement judgement) {
+    List<Drawn> lot = new ArrayList<>();
+    for (FibreJudgement fibre : judgement.fibres()) {
+      List<Drawn.Compared> compared = compared(fibre);
+      if (!compared.isEmpty()) {
+        lot.add(new Drawn(fibre, Why.DRAWN, stratum(fibre, compared.get(0).reading()), compared));
+      }
     }
-    take(lot, f -> -f.link().lengthM(), Drawn.Why.LONGEST, chosen);
-    take(lot, f -> f.link().lengthM(), Drawn.Why.NEAREST, chosen);
-    take(lot, AcceptanceSample::leastMarginDb, Drawn.Why.MARGINAL, chosen);
+    return lot;
   }
 
-  private static void take(
-      List<FibreJudgement> lot,
-      ToDoubleFunction<FibreJudgement> first,
-      Drawn.Why why,
-      Map<FibreJudgement, Drawn.Why> chosen) {
-    lot.stream()
-        .filter(f -> !Double.isNaN(first.applyAsDouble(f)) && !chosen.containsKey(f))
-        .min(Comparator.comparingDouble(first))
-        .ifPresent(f -> chosen.put(f, why));
+  /** Takes the longest, the nearest and the marginal; says how many fibres these are. */
+  private static int always(List<Drawn> lot, @Nullable Why[] why) {
+    return take(lot, d -> -d.fibre().link().lengthM(), Why.LONGEST, why)
+        + take(lot, d -> d.fibre().link().lengthM(), Why.NEAREST, why)
+        + take(lot, AcceptanceSample::leastMarginDb, Why.MARGINAL, why);
   }
 
-  private static double leastMarginDb(FibreJudgement fibre) {
-    return compared(fibre).stream()
+  private static int take(
+      List<Drawn> lot, ToDoubleFunction<Drawn> first, Why reason, @Nullable Why[] why) {
+    Optional<Integer> taken =
+        IntStream.range(0, why.length)
+            .filter(i -> why[i] == null && !Double.isNaN(first.applyAsDouble(lot.get(i))))
+            .boxed()
+            .min(Comparator.comparingDouble(i -> first.applyAsDouble(lot.get(i))));
+    taken.ifPresent(i -> why[i] = reason);
+    return taken.isPresent() ? 1 : 0;
+  }
+
+  private static double leastMarginDb(Drawn fibre) {
+    return fibre.compared().stream()
         .mapToDouble(c -> c.reading().marginDb())
         .filter(m -> !Double.isNaN(m))
         .min()
@@ -122,25 +128,20 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
   }
 
   private static void byLot(
-      List<FibreJudgement> lot,
-      int size,
-      IntUnaryOperator draw,
-      Map<FibreJudgement, Drawn.Why> chosen) {
-    Map<Stratum, List<FibreJudgement>> parts = new LinkedHashMap<>();
-    Set<FibreJudgement> taken = new HashSet<>(chosen.keySet());
-    for (FibreJudgement fibre : lot) {
-      if (!taken.contains(fibre)) {
-        parts.computeIfAbsent(stratum(fibre), k -> new ArrayList<>()).add(fibre);
+      List<Drawn> lot, int draws, IntUnaryOperator draw, @Nullable Why[] why) {
+    Map<Stratum, List<Integer>> parts = new LinkedHashMap<>();
+    for (int i = 0; i < why.length; i++) {
+      if (why[i] == null) {
+        parts.computeIfAbsent(lot.get(i).stratum(), k -> new ArrayList<>()).add(i);
       }
     }
-    List<List<FibreJudgement>> lists = List.copyOf(parts.values());
-    int[] sizes = lists.stream().mapToInt(List::size).toArray();
-    int[] shares = shares(sizes, size - chosen.size());
-    for (int p = 0; p < shares.length; p++) {
-      List<FibreJudgement> left = new ArrayList<>(lists.get(p));
-      for (int k = 0; k < shares[p]; k++) {
-        chosen.put(left.remove(draw.applyAsInt(left.size())), Drawn.Why.DRAWN);
+    int[] shares = shares(parts.values().stream().mapToInt(List::size).toArray(), draws);
+    int part = 0;
+    for (List<Integer> left : parts.values()) {
+      for (int k = 0; k < shares[part]; k++) {
+        why[left.remove(draw.applyAsInt(left.size()))] = Why.DRAWN;
       }
+      part++;
     }
   }
 
@@ -185,11 +186,9 @@ public record AcceptanceSample(int lot, int unread, int byLot, long seed, List<D
     return shares;
   }
 
-  private static Stratum stratum(FibreJudgement fibre) {
-    Link link = fibre.link();
-    AssessedReading reading = compared(fibre).get(0).reading();
+  private static Stratum stratum(FibreJudgement fibre, AssessedReading reading) {
     return new Stratum(
-        link.a().place(),
+        fibre.link().a().place(),
         reading.reading().operator(),
         reading.level().map(l -> l.launchCord()).orElse(""));
   }

@@ -50,4 +50,8 @@ public record Drawn(FibreJudgement fibre, Why why, Stratum stratum, List<Compare
   public Drawn {
     compared = List.copyOf(compared);
   }
+
+  Drawn because(Why reason) {
+    return new Drawn(fibre, reason, stratum, compared);
+  }
 }

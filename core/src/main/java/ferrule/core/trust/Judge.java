@@ -38,7 +38,7 @@ import org.jspecify.annotations.Nullable;
 public final class Judge {
 
   /** What looks for doubts in papers and zeros, and in one fibre by itself. */
-  private static List<DoubtFinder> finders() {
+  public static List<DoubtFinder> ofPapers() {
     return List.of(
         new PaperConflictFinder(),
         new ZeroMismatchFinder(),
@@ -77,7 +77,7 @@ public final class Judge {
   public static Judgement judge(Job job) {
     Ledger ledger = Ledger.of(job);
     // What needs no estimate is looked for while the estimate is made.
-    List<ForkJoinTask<Looked>> ofPapers = start(ledger, finders());
+    List<ForkJoinTask<Looked>> ofPapers = start(ledger, ofPapers());
     List<ForkJoinTask<Looked>> ofMany = start(ledger, finders(new Timeline(ledger)));
     JointEstimate estimate = JointEstimate.of(ledger);
     LossCauses causes = new LossCauses(ledger, estimate);

@@ -178,7 +178,7 @@ public record JobFolder(
    */
   public static Optional<JobPaper> readPaper(
       Path toml, String name, List<Problem> problems, List<String> notes) {
-    Optional<String> text = text(toml, name, problems);
+    Optional<String> text = readText(toml, name, problems);
     if (text.isEmpty()) {
       return Optional.empty();
     }
@@ -196,7 +196,12 @@ public record JobFolder(
     return outcome.paper();
   }
 
-  private static Optional<String> text(Path path, String name, List<Problem> problems) {
+  /**
+   * The text of a paper or a rulebook; empty, with a problem, if it is no UTF-8 of at most 1 MiB.
+   *
+   * @param name name to show in problems
+   */
+  public static Optional<String> readText(Path path, String name, List<Problem> problems) {
     try {
       if (Files.size(path) > LARGEST_TOML) {
         problems.add(
@@ -229,7 +234,9 @@ public record JobFolder(
       }
       Path folder = beside.getParent();
       boolean inside = folder != null && path.startsWith(folder);
-      return inside && Files.isRegularFile(path) ? text(path, name, problems) : Optional.empty();
+      return inside && Files.isRegularFile(path)
+          ? readText(path, name, problems)
+          : Optional.empty();
     } catch (InvalidPathException e) {
       return Optional.empty();
     }

@@ -18,6 +18,11 @@ public final class Sha256 {
     }
   }
 
+  /** The hash of some bytes, lower-case hex. */
+  public static String of(byte[] bytes) {
+    return hex(digest().digest(bytes));
+  }
+
   /** Lower-case hex. */
   public static String hex(byte[] bytes) {
     return HexFormat.of().formatHex(bytes);

@@ -80,6 +80,6 @@ final class PictureTable {
   }
 
   private static boolean fits(byte[] bytes, String sha256) {
-    return Sha256.hex(Sha256.digest().digest(bytes)).equals(sha256);
+    return Sha256.of(bytes).equals(sha256);
   }
 }

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 class KeptPicturesTest {
 
   private static final byte[] BYTES = "invented bytes".getBytes(StandardCharsets.UTF_8);
-  private static final String HASH = Sha256.hex(Sha256.digest().digest(BYTES));
+  private static final String HASH = Sha256.of(BYTES);
 
   @TempDir private Path temp = Path.of("");
   private Path path = Path.of("");

@@ -70,14 +70,13 @@ public record LinkPage(
         .filter(
             face ->
                 PortSubject.of(face.listed().subject())
-                    .filter(s -> named(link.a(), s.port()) || named(link.b(), s.port()))
+                    .filter(s -> isNamed(link.a(), s) || isNamed(link.b(), s))
                     .isPresent())
         .toList();
   }
 
-  private static boolean named(LinkEnd end, String port) {
-    return !end.port().isEmpty()
-        && List.of(end.port(), end.where(), end.place() + "/" + end.port()).contains(port);
+  private static boolean isNamed(LinkEnd end, PortSubject subject) {
+    return end.names().contains(subject.port());
   }
 
   /** The address of another page of this link's fibres. */

@@ -23,7 +23,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -127,7 +126,7 @@ public final class FaceFinder implements DoubtFinder {
     Set<String> several = new HashSet<>();
     for (Link link : ledger.job().links()) {
       for (LinkEnd end : List.of(link.a(), link.b())) {
-        for (String name : names(end)) {
+        for (String name : end.names()) {
           if (!once.add(name)) {
             several.add(name);
           }
@@ -135,20 +134,6 @@ public final class FaceFinder implements DoubtFinder {
       }
     }
     return several;
-  }
-
-  /** How a crew may name an end: its port, or place and port. */
-  private static Set<String> names(LinkEnd end) {
-    if (end.port().isEmpty()) {
-      return Set.of();
-    }
-    Set<String> names = new LinkedHashSet<>();
-    names.add(end.port());
-    names.add(end.where());
-    if (!end.place().isEmpty()) {
-      names.add(end.place() + "/" + end.port());
-    }
-    return names;
   }
 
   private static List<Face> faces(
@@ -163,7 +148,7 @@ public final class FaceFinder implements DoubtFinder {
   private static @Nullable Look look(
       LinkEnd end, int fibre, Map<String, Map<Integer, Look>> looks, Set<String> shared) {
     Look found = null;
-    for (String name : names(end)) {
+    for (String name : end.names()) {
       Map<Integer, Look> atPort = shared.contains(name) ? null : looks.get(name);
       Look look = atPort == null ? null : atPort.get(fibre);
       if (look != null) {
@@ -251,7 +236,7 @@ public final class FaceFinder implements DoubtFinder {
                         ? ", not examined"
                         : ", unreadable: " + grade.reasons().get(0))));
       }
-      for (String name : names(face.end())) {
+      for (String name : face.end().names()) {
         if (shared.contains(name) && looks.containsKey(name)) {
           evidence.add(
               Evidence.of(
