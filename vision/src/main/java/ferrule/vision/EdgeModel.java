@@ -128,7 +128,7 @@ record EdgeModel(double place, double ring, double sigma, double step) {
   }
 
   /** Normal distribution function by a logistic of a cubic, to 2e-4: enough for a shape. */
-  private static double normal(double z) {
+  static double normal(double z) {
     if (z > 5) {
       return 1;
     }

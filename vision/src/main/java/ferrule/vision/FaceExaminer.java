@@ -60,6 +60,6 @@ public final class FaceExaminer {
         y,
         resolvable,
         Math.max(0, shown),
-        new FlawFinder(grey, edge, found.blurPx(), scale).find());
+        new FlawFinder(new FaceFrame(grey, edge, found.blurPx(), x, y)).find());
   }
 }

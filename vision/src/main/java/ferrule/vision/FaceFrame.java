@@ -1,0 +1,203 @@
+package ferrule.vision;
+
+import ferrule.core.face.Cladding;
+import ferrule.core.uncertainty.OrderStats;
+
+/**
+ * The part of a picture that shows the contact zone, with each pixel's distance from the cladding's
+ * centre. A picture finer than flaws ask for is made coarser first, so that the work does not grow
+ * with the camera.
+ */
+final class FaceFrame {
+  /** Diameter that is looked at, µm: the contact zone's. */
+  static final double LOOKED_AT_UM = 250;
+
+  /** No coarser than this by averaging pixels, µm/px: 2 µm must be seen. */
+  private static final double COARSEST_UM = 0.65;
+
+  /** Width of the finest rings about the centre, in pixels. */
+  private static final double RING_PX = 0.5;
+
+  private final Grey grey;
+  private final double cx;
+  private final double cy;
+  private final double umX;
+  private final double umY;
+  private final double blurPx;
+  private final int width;
+  private final int height;
+  private final float[] radius;
+
+  /** Pixels within reach ordered by ring, and where each ring begins. */
+  private final int[] byRing;
+
+  private final int[] begin;
+  private final double ringUm;
+
+  /**
+   * Cuts the frame out.
+   *
+   * @param blurPx standard deviation of the point spread in the picture, px
+   * @param umX scale along x, µm/px
+   * @param umY scale along y, µm/px
+   */
+  FaceFrame(Grey picture, Cladding edge, double blurPx, double umX, double umY) {
+    int factor = (int) Math.max(1, COARSEST_UM / Math.max(umX, umY));
+    Grey coarse = factor == 1 ? picture : picture.reduced(factor);
+    this.umX = umX * factor;
+    this.umY = umY * factor;
+    // A mean over so many pixels spreads by its own standard deviation.
+    this.blurPx = Math.sqrt(blurPx * blurPx + (factor * factor - 1) / 12.0) / factor;
+    double px = (edge.cx() + 0.5) / factor - 0.5;
+    double py = (edge.cy() + 0.5) / factor - 0.5;
+    int left = (int) Math.max(0, px - LOOKED_AT_UM / 2 / this.umX);
+    int top = (int) Math.max(0, py - LOOKED_AT_UM / 2 / this.umY);
+    width = (int) Math.min(coarse.width() - 1, px + LOOKED_AT_UM / 2 / this.umX) - left + 1;
+    height = (int) Math.min(coarse.height() - 1, py + LOOKED_AT_UM / 2 / this.umY) - top + 1;
+    cx = px - left;
+    cy = py - top;
+    float[] cut = new float[width * height];
+    for (int y = 0; y < height; y++) {
+      System.arraycopy(coarse.pixels(), (y + top) * coarse.width() + left, cut, y * width, width);
+    }
+    grey = new Grey(width, height, cut);
+    radius = new float[width * height];
+    ringUm = RING_PX * um();
+    int rings = (int) (LOOKED_AT_UM / 2 / ringUm) + 2;
+    begin = new int[rings + 1];
+    for (int y = 0; y < height; y++) {
+      double dy = yUm(y);
+      for (int x = 0; x < width; x++) {
+        double dx = xUm(x);
+        float r = (float) Math.sqrt(dx * dx + dy * dy);
+        radius[y * width + x] = r;
+        if (r < LOOKED_AT_UM / 2) {
+          begin[(int) (r / ringUm) + 1]++;
+        }
+      }
+    }
+    for (int b = 0; b < rings; b++) {
+      begin[b + 1] += begin[b];
+    }
+    byRing = new int[begin[rings]];
+    int[] next = begin.clone();
+    for (int i = 0; i < radius.length; i++) {
+      if (looked(i)) {
+        byRing[next[(int) (radius[i] / ringUm)]++] = i;
+      }
+    }
+  }
+
+  Grey grey() {
+    return grey;
+  }
+
+  int width() {
+    return width;
+  }
+
+  int height() {
+    return height;
+  }
+
+  /** How many pixels. */
+  int size() {
+    return radius.length;
+  }
+
+  /** Scale by which an area is a square of micrometres, µm/px. */
+  double um() {
+    return Math.sqrt(umX * umY);
+  }
+
+  /** Standard deviation of the point spread, px. */
+  double blurPx() {
+    return blurPx;
+  }
+
+  /** Distance of a pixel from the cladding's centre, µm. */
+  double radius(int i) {
+    return radius[i];
+  }
+
+  /** Whether a pixel lies in the contact zone. */
+  boolean looked(int i) {
+    return radius[i] < LOOKED_AT_UM / 2;
+  }
+
+  /** µm to the right of the cladding's centre. */
+  double xUm(double x) {
+    return (x - cx) * umX;
+  }
+
+  /** µm below the cladding's centre. */
+  double yUm(double y) {
+    return (y - cy) * umY;
+  }
+
+  /** µm to the right of the cladding's centre of a pixel. */
+  double xOf(int i) {
+    return xUm(i % width);
+  }
+
+  /** µm below the cladding's centre of a pixel. */
+  double yOf(int i) {
+    return yUm(i / width);
+  }
+
+  /** Where a pixel's ring of some width lies in {@link #medians}: its middle is a whole number. */
+  double ringAt(int i, int rings) {
+    return radius[i] / (ringUm * rings) - 0.5;
+  }
+
+  /** The ring a pixel lies in, where each is as wide as so many of the finest. */
+  int ring(int i, int rings) {
+    return (int) (radius[i] / (ringUm * rings));
+  }
+
+  /** As many of the finest rings as are about this wide, at least one. */
+  int rings(double aboutUm) {
+    return (int) Math.max(1, Math.round(aboutUm / ringUm));
+  }
+
+  /** How wide so many of the finest rings are, µm. */
+  double ringUm(int rings) {
+    return ringUm * rings;
+  }
+
+  /**
+   * Median of a map by ring; NaN for a ring with fewer than {@code least} pixels.
+   *
+   * @param rings width of a ring in finest rings
+   * @param absolute whether magnitudes are meant
+   */
+  double[] medians(float[] map, int rings, int least, boolean absolute) {
+    double[] out = new double[(begin.length - 2) / rings + 2];
+    double[] values = new double[0];
+    for (int b = 0; b < out.length; b++) {
+      int from = begin[Math.min(begin.length - 1, b * rings)];
+      int to = begin[Math.min(begin.length - 1, (b + 1) * rings)];
+      int n = to - from;
+      values = values.length < n ? new double[n + n / 4] : values;
+      for (int k = 0; k < n; k++) {
+        float v = map[byRing[from + k]];
+        values[k] = absolute ? Math.abs(v) : v;
+      }
+      out[b] = n < Math.max(1, least) ? Double.NaN : OrderStats.quantileInPlace(values, n, 0.5);
+    }
+    return out;
+  }
+
+  /** The pixels within a distance of the centre. */
+  int[] within(double um) {
+    int rings = (int) Math.min(begin.length - 1, Math.ceil(um / ringUm));
+    int n = 0;
+    int[] out = new int[begin[rings]];
+    for (int k = 0; k < begin[rings]; k++) {
+      if (radius[byRing[k]] < um) {
+        out[n++] = byRing[k];
+      }
+    }
+    return java.util.Arrays.copyOf(out, n);
+  }
+}

@@ -1,0 +1,152 @@
+package ferrule.vision;
+
+import ferrule.core.uncertainty.OrderStats;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * The face as it would look without flaws: a median by distance from the centre, a core of its own
+ * within it, times a smooth surface of light.
+ */
+final class FlawlessFace {
+  /** Within this distance the rings hold few pixels and share one median, µm. */
+  private static final double MIDDLE_UM = 2.2;
+
+  private static final int TERMS = 10;
+
+  private final FaceFrame frame;
+  private final float[] light;
+  private final float[] lit;
+
+  private FlawlessFace(FaceFrame frame) {
+    this.frame = frame;
+    light = new float[frame.size()];
+    lit = new float[frame.size()];
+    Arrays.fill(light, 1);
+  }
+
+  /** By which share each pixel differs from the face without flaws; 0 outside the contact zone. */
+  static float[] rest(FaceFrame frame) {
+    return new FlawlessFace(frame).rest();
+  }
+
+  private float[] rest() {
+    float[] rest = new float[frame.size()];
+    float[] pixels = frame.grey().pixels();
+    int rings = frame.rings(Math.max(0.25, frame.um() / 2));
+    for (int round = 0; round < 3; round++) {
+      for (int i = 0; i < lit.length; i++) {
+        lit[i] = pixels[i] / light[i];
+      }
+      double[] profile = profile(rings);
+      for (int i = 0; i < rest.length; i++) {
+        double at = Math.min(Math.max(0, frame.ringAt(i, rings)), profile.length - 2.0);
+        int b = (int) at;
+        double mean = profile[b] + (at - b) * (profile[b + 1] - profile[b]);
+        rest[i] = (float) (pixels[i] / Math.max(0.01, mean));
+      }
+      if (round < 2) {
+        surface(rest);
+      }
+    }
+    for (int i = 0; i < rest.length; i++) {
+      rest[i] = frame.looked(i) ? rest[i] / light[i] - 1 : 0;
+    }
+    CoreModel.fit(frame, lit).ifPresent(core -> core.replace(lit, rest));
+    return rest;
+  }
+
+  private double[] profile(int rings) {
+    double[] out = frame.medians(lit, rings, 1, false);
+    int[] middle = frame.within(MIDDLE_UM);
+    double last =
+        OrderStats.quantileInPlace(Arrays.stream(middle).mapToDouble(i -> lit[i]).toArray(), 0.5);
+    for (int b = 0; b < out.length; b++) {
+      boolean few = (b + 0.5) * frame.ringUm(rings) < MIDDLE_UM;
+      last = few || Double.isNaN(out[b]) ? last : out[b];
+      out[b] = last;
+    }
+    return out;
+  }
+
+  /** A cubic surface of light through medians of small squares, outliers weighed out. */
+  private void surface(float[] rest) {
+    int width = frame.width();
+    int cell = Math.max(4, width / 40);
+    List<double[]> rows = new ArrayList<>();
+    double[] v = new double[cell * cell];
+    for (int y = 0; y + cell <= frame.height(); y += cell) {
+      for (int x = 0; x + cell <= width; x += cell) {
+        int n = 0;
+        for (int j = 0; j < cell; j++) {
+          for (int k = 0; k < cell; k++) {
+            int i = (y + j) * width + x + k;
+            if (frame.looked(i)) {
+              v[n++] = rest[i];
+            }
+          }
+        }
+        if (n > cell * cell / 2) {
+          double[] row = new double[TERMS + 1];
+          terms(x + (cell - 1) / 2.0, y + (cell - 1) / 2.0, row);
+          row[TERMS] = OrderStats.quantileInPlace(v, n, 0.5);
+          rows.add(row);
+        }
+      }
+    }
+    double[] x = new double[TERMS];
+    x[0] = 1;
+    double scatter = 1;
+    for (int round = 0; round < 6; round++) {
+      double[][] a = new double[TERMS][TERMS + 1];
+      double[] off = new double[rows.size()];
+      for (int r = 0; r < rows.size(); r++) {
+        double[] row = rows.get(r);
+        double e = row[TERMS] - value(x, row);
+        off[r] = Math.abs(e);
+        double u = round == 0 ? 0 : e / (4 * scatter);
+        double w = Math.abs(u) < 1 ? (1 - u * u) * (1 - u * u) : 0;
+        for (int j = 0; j < TERMS; j++) {
+          for (int k = 0; k <= TERMS; k++) {
+            a[j][k] += w * row[j] * row[k];
+          }
+        }
+      }
+      for (int j = 0; j < TERMS; j++) {
+        a[j][j] += 1e-6;
+      }
+      x = CircleFit.solved(a);
+      double half = OrderStats.quantileInPlace(off, 0.5);
+      scatter = Math.max(0.002, round == 0 ? 0.1 : OrderStats.SD_OVER_MAD * half);
+    }
+    double[] row = new double[TERMS + 1];
+    for (int i = 0; i < light.length; i++) {
+      terms(i % width, i / width, row);
+      light[i] = (float) Math.max(0.05, value(x, row));
+    }
+  }
+
+  private void terms(double px, double py, double[] row) {
+    double x = frame.xUm(px) / 125;
+    double y = frame.yUm(py) / 125;
+    row[0] = 1;
+    row[1] = x;
+    row[2] = y;
+    row[3] = x * x;
+    row[4] = x * y;
+    row[5] = y * y;
+    row[6] = x * x * x;
+    row[7] = x * x * y;
+    row[8] = x * y * y;
+    row[9] = y * y * y;
+  }
+
+  private static double value(double[] x, double[] row) {
+    double v = 0;
+    for (int j = 0; j < x.length; j++) {
+      v += x[j] * row[j];
+    }
+    return v;
+  }
+}
