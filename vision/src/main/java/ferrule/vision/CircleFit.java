@@ -1,5 +1,6 @@
 package ferrule.vision;
 
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
 
 /**
@@ -113,6 +114,50 @@ record CircleFit(double cx, double cy, double rx, double ry) {
       }
     }
     return new CircleFit(a, b, p, q);
+  }
+
+  /**
+   * A circle or an upright ellipse through points of which some lie astray, weighed out by Tukey's
+   * function: an ellipse only where the two axes differ by more than their doubt.
+   *
+   * @param trust weight of each point beforehand, 0 to 1
+   */
+  static CircleFit robust(CircleFit start, double[] x, double[] y, double[] trust) {
+    double[] weight = new double[x.length];
+    double[] rest = new double[x.length];
+    double[] size = new double[x.length];
+    CircleFit circle = start;
+    CircleFit ellipse = start;
+    double scatter = 0;
+    double sum = 0;
+    for (int round = 0; round < 8; round++) {
+      int n = 0;
+      for (int i = 0; i < x.length; i++) {
+        rest[i] = ellipse.rest(x[i], y[i]);
+        if (trust[i] > 0) {
+          size[n++] = rest[i];
+        }
+      }
+      double middle = OrderStats.quantileInPlace(size, n, 0.5);
+      for (int i = 0; i < n; i++) {
+        size[i] = Math.abs(size[i] - middle);
+      }
+      double mad = OrderStats.SD_OVER_MAD * OrderStats.quantileInPlace(size, n, 0.5);
+      scatter = Math.max(0.02, mad);
+      double from = round == 0 ? middle : 0;
+      sum = 0;
+      for (int i = 0; i < x.length; i++) {
+        double u = (rest[i] - from) / ((round < 2 ? 6 : 4) * scatter);
+        weight[i] = trust[i] * (Math.abs(u) < 1 ? (1 - u * u) * (1 - u * u) : 0);
+        sum += weight[i];
+      }
+      circle = circle.refined(x, y, weight, false);
+      ellipse = ellipse.refined(x, y, weight, true);
+    }
+    double sd = scatter / Math.sqrt(Math.max(1, sum) / 4.0);
+    boolean round =
+        Math.abs(ellipse.rx - ellipse.ry) < 5 * sd || Math.abs(ellipse.rx / ellipse.ry - 1) < 0.004;
+    return round ? circle : ellipse;
   }
 
   /** Signed distance along the ray from the centre, points outside positive. */

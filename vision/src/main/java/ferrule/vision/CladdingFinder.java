@@ -1,18 +1,17 @@
 package ferrule.vision;
 
 import ferrule.core.face.Cladding;
-import java.util.ArrayList;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.Arrays;
-import java.util.List;
+import java.util.Optional;
 
 /**
- * Finds the edge of the cladding. Coarse: over a grid of centres and radii, the mean slope of
- * brightness along the rays, each slope capped so that a few strong features cannot outvote the
- * round. Fine: the steepest place on each of many rays to a part of a pixel, a Taubin fit, and a
- * fit of a circle or an upright ellipse with outliers weighed out by Tukey's function.
+ * Finds the edge of the cladding. Coarse: a search for something round. Finer: the steepest place
+ * on each of many rays and a robust fit of a circle or an upright ellipse. Finest: a model of the
+ * brightness across the edge, fitted to all of the round and then to each of its sectors.
  */
 final class CladdingFinder {
-  private static final int RAYS = 64;
+  private static final int MODELS = 3;
 
   /** What was found, or why not. */
   sealed interface Result permits Found, Missing {}
@@ -28,8 +27,6 @@ final class CladdingFinder {
 
   record Missing(String reason) implements Result {}
 
-  private record Ring(double cx, double cy, double r, double score) {}
-
   private final Grey grey;
 
   CladdingFinder(Grey grey) {
@@ -38,113 +35,61 @@ final class CladdingFinder {
 
   Result find() {
     int factor = Math.max(1, Math.min(grey.width(), grey.height()) / 120);
-    Grey small = grey.reduced(factor).blurred(1.0);
-    List<Ring> rings = coarse(small);
-    if (rings.isEmpty()) {
+    Optional<RoundSearch.Round> round = RoundSearch.strongest(grey.reduced(factor).blurred(1.0));
+    if (round.isEmpty()) {
       return new Missing("no round edge stands out, so no cladding was found");
     }
-    Ring best = rings.get(0);
-    double scale = factor;
-    double cx = (best.cx + 0.5) * scale - 0.5;
-    double cy = (best.cy + 0.5) * scale - 0.5;
-    return fine(cx, cy, best.r * scale, factor);
-  }
-
-  private static List<Ring> coarse(Grey small) {
-    int w = small.width();
-    int h = small.height();
-    float[] gx = new float[w * h];
-    float[] gy = new float[w * h];
-    float[] size = new float[w * h];
-    float[] p = small.pixels();
-    for (int y = 1; y < h - 1; y++) {
-      for (int x = 1; x < w - 1; x++) {
-        int i = y * w + x;
-        gx[i] = (p[i + 1] - p[i - 1]) / 2;
-        gy[i] = (p[i + w] - p[i - w]) / 2;
-        size[i] = (float) Math.hypot(gx[i], gy[i]);
-      }
-    }
-    float[] sorted = size.clone();
-    Arrays.sort(sorted);
-    float cap = Math.max(1e-5f, 3 * sorted[sorted.length / 2]);
-    cap = Math.max(cap, 0.15f * sorted[(int) (sorted.length * 0.99)]);
-    for (int i = 0; i < size.length; i++) {
-      float f = size[i] > cap ? 1 / size[i] : 1 / cap;
-      gx[i] *= f;
-      gy[i] *= f;
-    }
-    double[] cos = new double[RAYS];
-    double[] sin = new double[RAYS];
-    for (int k = 0; k < RAYS; k++) {
-      cos[k] = Math.cos(2 * Math.PI * k / RAYS);
-      sin[k] = Math.sin(2 * Math.PI * k / RAYS);
-    }
-    int side = Math.min(w, h);
-    Ring best = new Ring(0, 0, 0, 0);
-    for (int step = 0; step < 2; step++) {
-      double x0 = step == 0 ? w * 0.15 : best.cx - 2;
-      double x1 = step == 0 ? w * 0.85 : best.cx + 2;
-      double y0 = step == 0 ? h * 0.15 : best.cy - 2;
-      double y1 = step == 0 ? h * 0.85 : best.cy + 2;
-      double stride = step == 0 ? 2 : 0.5;
-      double r0 = step == 0 ? side * 0.08 : best.r - 3;
-      double r1 = step == 0 ? side * 0.62 : best.r + 3;
-      for (double cy = y0; cy <= y1; cy += stride) {
-        for (double cx = x0; cx <= x1; cx += stride) {
-          for (double r = r0; r <= r1; r += step == 0 ? 1 : 0.5) {
-            double sum = 0;
-            int inside = 0;
-            for (int k = 0; k < RAYS; k++) {
-              int x = (int) (cx + r * cos[k] + 0.5);
-              int y = (int) (cy + r * sin[k] + 0.5);
-              if (x > 0 && y > 0 && x < w - 1 && y < h - 1) {
-                sum += gx[y * w + x] * cos[k] + gy[y * w + x] * sin[k];
-                inside++;
-              }
-            }
-            // Long rounds are less likely by chance; a core never outweighs its cladding.
-            double score = inside < RAYS * 0.75 ? 0 : Math.abs(sum) / RAYS * Math.pow(r, 0.3);
-            if (score > best.score) {
-              best = new Ring(cx, cy, r, score);
-            }
-          }
-        }
-      }
-    }
-    double alike = best.r > 0 ? best.score / Math.pow(best.r, 0.3) : 0;
-    return alike < 0.3 ? List.of() : List.of(best);
-  }
-
-  private Result fine(double cx, double cy, double r, int factor) {
-    // All radii about this centre: mean slope by radius, to see core, cladding and ring apart.
-    double[] mean = profile(cx, cy, r, 2.6);
-    double reach = mean.length;
-    List<double[]> edges = edges(mean, Math.max(1.2, 0.9 * factor));
-    double outer = r;
-    double main = 0;
-    for (double[] e : edges) {
-      if (Math.abs(e[0] - r) < 0.08 * r) {
-        main = Math.max(main, Math.abs(e[1]));
-      }
-    }
-    for (double[] e : edges) {
-      double ratio = e[0] / r;
-      if (ratio > 1.9 && ratio < 2.6 && e[0] < reach - 2 && Math.abs(e[1]) > 0.3 * main) {
-        outer = e[0];
-      }
-    }
-    Found fit = refine(cx, cy, outer);
-    if (fit == null) {
+    double cx = (round.get().cx() + 0.5) * factor - 0.5;
+    double cy = (round.get().cy() + 0.5) * factor - 0.5;
+    double r = round.get().r() * factor;
+    // A multimode core may stand out more than the cladding about it.
+    CircleFit start = new CircleFit(cx, cy, outer(cx, cy, r, factor), 0);
+    Optional<Found> found = followed(start.cx(), start.cy(), start.rx()).flatMap(this::modelled);
+    if (found.isEmpty()) {
       return new Missing("no round edge could be followed, so no cladding was found");
     }
-    return checked(fit);
+    return checked(found.get());
   }
 
-  /** Medians over rays of brightness by whole pixels of radius. */
+  /** The radius of the cladding, where what was found may be its core. */
+  private double outer(double cx, double cy, double r, int factor) {
+    double[] mean = profile(cx, cy, r, 2.6);
+    if (showsCore(mean, r)) {
+      return r;
+    }
+    double sigma = Math.max(1.2, 0.9 * factor);
+    double[] slope = slopes(mean, sigma);
+    double[] size = Arrays.stream(slope).map(Math::abs).toArray();
+    double noise = Math.max(1e-5, OrderStats.median(size));
+    double main = 0;
+    double outer = r;
+    for (int i = 1; i < size.length - 1; i++) {
+      boolean edge = size[i] > 4 * noise && size[i] >= size[i - 1] && size[i] > size[i + 1];
+      if (edge && Math.abs(i - r) < 0.08 * r) {
+        main = Math.max(main, size[i]);
+      } else if (edge && i > 1.9 * r && i < mean.length - 2 && size[i] > 0.3 * main) {
+        outer = i;
+      }
+    }
+    return outer;
+  }
+
+  /** Change of brightness by radius, smoothed. */
+  private static double[] slopes(double[] mean, double sigma) {
+    double[] slope = new double[mean.length];
+    int reach = (int) Math.ceil(3 * sigma);
+    for (int i = reach; i < mean.length - reach; i++) {
+      for (int k = -reach; k <= reach; k++) {
+        slope[i] += mean[i + k] * k * Math.exp(-0.5 * k * k / (sigma * sigma));
+      }
+    }
+    return slope;
+  }
+
+  /** Means of the middle half over rays by whole pixels of radius, as far as most rays reach. */
   private double[] profile(double cx, double cy, double r, double upTo) {
     int n = (int) Math.min(r * upTo, Math.hypot(grey.width(), grey.height()));
-    List<Double> out = new ArrayList<>();
+    double[] out = new double[n];
     int rays = 128;
     double[] v = new double[rays];
     for (int i = 0; i < n; i++) {
@@ -152,173 +97,152 @@ final class CladdingFinder {
       for (int k = 0; k < rays; k++) {
         double x = cx + i * Math.cos(2 * Math.PI * k / rays);
         double y = cy + i * Math.sin(2 * Math.PI * k / rays);
-        if (x >= 0 && y >= 0 && x <= grey.width() - 1 && y <= grey.height() - 1) {
+        if (isInside(x, y)) {
           v[got++] = grey.at(x, y);
         }
       }
       if (got < rays * 0.7) {
-        break;
+        return Arrays.copyOf(out, i);
       }
-      Arrays.sort(v, 0, got);
-      double sum = 0;
-      for (int k = got / 4; k < got - got / 4; k++) {
-        sum += v[k];
-      }
-      out.add(sum / (got - 2 * (got / 4)));
-    }
-    return out.stream().mapToDouble(Double::doubleValue).toArray();
-  }
-
-  /** Places of steepest change {radius, slope, noise of slopes}. */
-  private static List<double[]> edges(double[] mean, double sigma) {
-    int n = mean.length;
-    double[] slope = new double[n];
-    int reach = (int) Math.ceil(3 * sigma);
-    for (int i = reach; i < n - reach; i++) {
-      for (int k = -reach; k <= reach; k++) {
-        slope[i] += mean[i + k] * k * Math.exp(-0.5 * k * k / (sigma * sigma));
-      }
-    }
-    double[] size = Arrays.stream(slope).map(Math::abs).sorted().toArray();
-    double noise = Math.max(1e-5, size[n / 2]);
-    List<double[]> out = new ArrayList<>();
-    for (int i = 1; i < n - 1; i++) {
-      double a = Math.abs(slope[i]);
-      if (a > 4 * noise && a >= Math.abs(slope[i - 1]) && a > Math.abs(slope[i + 1])) {
-        out.add(new double[] {i, slope[i], noise});
-      }
+      out[i] = middleHalf(v, got);
     }
     return out;
   }
 
-  private @org.jspecify.annotations.Nullable Found refine(double cx, double cy, double r) {
+  private boolean isInside(double x, double y) {
+    return x >= 0 && y >= 0 && x <= grey.width() - 1 && y <= grey.height() - 1;
+  }
+
+  /** Mean of the middle half of the first values, which are put in another order. */
+  private static double middleHalf(double[] v, int n) {
+    int from = n / 4;
+    int to = n - n / 4;
+    OrderStats.select(v, n, from);
+    double[] upper = Arrays.copyOfRange(v, from, n);
+    OrderStats.select(upper, n - from, to - from - 1);
+    double sum = 0;
+    for (int k = 0; k < to - from; k++) {
+      sum += upper[k];
+    }
+    return sum / (to - from);
+  }
+
+  /** The steepest place on each ray, and a robust fit through them. */
+  private Optional<CircleFit> followed(double cx, double cy, double r) {
     CircleFit fit = new CircleFit(cx, cy, r, r);
-    double half = Math.max(5, 0.09 * r);
-    double smooth = Math.max(4, 0.024 * r);
-    for (int round = 0; round < 5; round++) {
-      int rays = (int) Math.max(180, Math.min(720, 4 * r));
-      int n = (int) (2 * half * 4) + 1;
-      double[][] ray = new double[rays][n];
-      double[] mean = new double[n];
-      boolean[] in = new boolean[rays];
+    double spacing = Math.max(0.25, r / 250);
+    int rays = (int) Math.max(180, Math.min(360, 4 * r));
+    int reach = (int) Math.max(2, Math.round(Math.max(1, 0.006 * r) / spacing));
+    int room = (int) Math.round(Math.max(1.5, 0.02 * r) / spacing);
+    double[] weight = slopeWeights(reach);
+    for (int round = 0; round < 3; round++) {
+      double half = Math.max(5, (round == 0 ? 0.14 : 0.07) * r);
+      int n = (int) (2 * half / spacing) + 1;
+      double[][] ray = new double[rays][];
+      double[] c = new double[rays];
+      double[] s = new double[rays];
       for (int k = 0; k < rays; k++) {
-        double c = Math.cos(2 * Math.PI * k / rays);
-        double s = Math.sin(2 * Math.PI * k / rays);
-        double base = fit.radiusAlong(c, s);
-        double ex = fit.cx() + (base + half) * c;
-        double ey = fit.cy() + (base + half) * s;
-        in[k] = ex >= 0 && ey >= 0 && ex <= grey.width() - 1 && ey <= grey.height() - 1;
-        for (int i = 0; i < n; i++) {
-          double at = base - half + i * 0.25;
-          // Neighbouring places along the edge share their noise.
-          double v = 0;
-          for (int t = -1; t <= 1; t++) {
-            double tt = t * Math.min(1.5, 0.02 * r);
-            v += grey.at(fit.cx() + at * c - tt * s, fit.cy() + at * s + tt * c);
-          }
-          ray[k][i] = v / 3;
-        }
+        c[k] = Math.cos(2 * Math.PI * k / rays);
+        s[k] = Math.sin(2 * Math.PI * k / rays);
+        ray[k] = ray(fit, c[k], s[k], half, spacing, n);
       }
-      double[] column = new double[rays];
-      for (int i = 0; i < n; i++) {
-        for (int k = 0; k < rays; k++) {
-          column[k] = ray[k][i];
-        }
-        Arrays.sort(column);
-        for (int k = rays / 4; k < rays - rays / 4; k++) {
-          mean[i] += column[k] / (rays - 2 * (rays / 4));
-        }
-      }
-      int reach = (int) smooth;
-      int room = (int) (4 * Math.max(1.5, 0.02 * r));
-      int top = steepest(mean, reach, reach, n - reach, 0);
-      int sign = slopeAt(mean, top, reach) > 0 ? 1 : -1;
+      double[] mean = middleHalves(ray, n);
+      int top = steepest(mean, weight, reach, n - reach, 0);
+      int sign = slopeAt(mean, top, weight) > 0 ? 1 : -1;
+      int span = round == 0 ? 3 * room : room;
       double[] px = new double[rays];
       double[] py = new double[rays];
       int got = 0;
       for (int k = 0; k < rays; k++) {
-        if (!in[k]) {
+        double base = fit.radiusAlong(c[k], s[k]);
+        double out = base + half;
+        if (!isInside(fit.cx() + out * c[k], fit.cy() + out * s[k])) {
           continue;
         }
-        int span = round == 0 ? 3 * room : room;
-        int at = steepest(ray[k], reach, top - span, top + span, sign);
-        double l = sign * slopeAt(ray[k], at - 1, reach);
-        double m = sign * slopeAt(ray[k], at, reach);
-        double h = sign * slopeAt(ray[k], at + 1, reach);
+        int at = steepest(ray[k], weight, top - span, top + span, sign);
+        double l = sign * slopeAt(ray[k], at - 1, weight);
+        double m = sign * slopeAt(ray[k], at, weight);
+        double h = sign * slopeAt(ray[k], at + 1, weight);
         if (m <= 0 || at <= 3 || at >= n - 4) {
           continue;
         }
         double bend = l - 2 * m + h;
         double sub = bend < 0 ? 0.5 * (l - h) / bend : 0;
-        double c = Math.cos(2 * Math.PI * k / rays);
-        double s = Math.sin(2 * Math.PI * k / rays);
-        double d = fit.radiusAlong(c, s) - half + (at + Math.max(-1, Math.min(1, sub))) * 0.25;
-        px[got] = fit.cx() + d * c;
-        py[got] = fit.cy() + d * s;
+        double d = base - half + (at + Math.max(-1, Math.min(1, sub))) * spacing;
+        px[got] = fit.cx() + d * c[k];
+        py[got] = fit.cy() + d * s[k];
         got++;
       }
       if (got < rays / 2) {
-        return null;
+        return Optional.empty();
       }
-      fit = robust(fit, Arrays.copyOf(px, got), Arrays.copyOf(py, got));
-      if (!(fit.rx() > 4 && fit.rx() < 3 * r)) {
-        return null;
+      double[] alike = new double[got];
+      Arrays.fill(alike, 1);
+      fit = CircleFit.robust(fit, Arrays.copyOf(px, got), Arrays.copyOf(py, got), alike);
+      if (!isSound(fit, r)) {
+        return Optional.empty();
       }
     }
-    double from = -Math.min(Math.max(8, 0.1 * r), 6 + 0.075 * r);
-    EdgeModel model = EdgeModel.fit(along(fit, from, -from), from, 0.25);
-    double px = model.place();
-    return new Found(
-        new Cladding(fit.cx(), fit.cy(), fit.rx() + px, fit.ry() + px * fit.ry() / fit.rx()),
-        model.sigma(),
-        model.step());
+    return Optional.of(fit);
   }
 
-  /** Mean over the middle half of all rays, by distance from the edge, in quarters of a pixel. */
-  private double[] along(CircleFit fit, double from, double to) {
-    int n = (int) ((to - from) * 4) + 1;
-    int rays = 360;
-    double[] mean = new double[n];
-    double[] column = new double[rays];
+  private static boolean isSound(CircleFit fit, double r) {
+    return fit.rx() > 4 && fit.rx() < 3 * r && fit.ry() > 4 && fit.ry() < 3 * r;
+  }
+
+  /** Brightness along a ray about the fit; neighbouring places along the edge share their noise. */
+  private double[] ray(CircleFit fit, double c, double s, double half, double spacing, int n) {
+    double base = fit.radiusAlong(c, s);
+    double aside = Math.min(1.5, 0.02 * base);
+    double[] v = new double[n];
     for (int i = 0; i < n; i++) {
-      int got = 0;
-      for (int k = 0; k < rays; k++) {
-        double c = Math.cos(2 * Math.PI * k / rays);
-        double s = Math.sin(2 * Math.PI * k / rays);
-        double d = fit.radiusAlong(c, s) + from + i * 0.25;
-        double x = fit.cx() + d * c;
-        double y = fit.cy() + d * s;
-        if (x >= 0 && y >= 0 && x <= grey.width() - 1 && y <= grey.height() - 1) {
-          column[got++] = grey.at(x, y);
-        }
+      double at = base - half + i * spacing;
+      double x = fit.cx() + at * c;
+      double y = fit.cy() + at * s;
+      v[i] =
+          (grey.at(x, y)
+                  + grey.at(x - aside * s, y + aside * c)
+                  + grey.at(x + aside * s, y - aside * c))
+              / 3;
+    }
+    return v;
+  }
+
+  private static double[] middleHalves(double[][] ray, int n) {
+    double[] mean = new double[n];
+    double[] column = new double[ray.length];
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < ray.length; k++) {
+        column[k] = ray[k][i];
       }
-      if (got < rays / 2) {
-        return Arrays.copyOf(mean, i);
-      }
-      Arrays.sort(column, 0, got);
-      for (int k = got / 4; k < got - got / 4; k++) {
-        mean[i] += column[k] / (got - 2 * (got / 4));
-      }
+      mean[i] = middleHalf(column, ray.length);
     }
     return mean;
   }
 
-  private static double slopeAt(double[] v, int i, int reach) {
+  private static double[] slopeWeights(int reach) {
+    double[] weight = new double[2 * reach];
+    for (int k = 1; k <= weight.length; k++) {
+      weight[k - 1] = k * Math.exp(-0.5 * k * k / (reach * reach));
+    }
+    return weight;
+  }
+
+  private static double slopeAt(double[] v, int i, double[] weight) {
     double s = 0;
-    for (int k = 1; k <= 2 * reach; k++) {
-      double weight = k * Math.exp(-0.5 * k * k / (reach * reach));
-      s += weight * (v[Math.min(v.length - 1, i + k)] - v[Math.max(0, i - k)]);
+    for (int k = 1; k <= weight.length; k++) {
+      s += weight[k - 1] * (v[Math.min(v.length - 1, i + k)] - v[Math.max(0, i - k)]);
     }
     return s;
   }
 
-  private static int steepest(double[] v, int reach, int from, int to, int sign) {
+  private static int steepest(double[] v, double[] weight, int from, int to, int sign) {
     int low = Math.max(2, from);
     int high = Math.min(v.length - 2, to);
     int best = Math.min(v.length - 2, Math.max(1, low));
     double most = -1;
     for (int i = low; i < high; i++) {
-      double s = slopeAt(v, i, reach);
+      double s = slopeAt(v, i, weight);
       double size = sign == 0 ? Math.abs(s) : sign * s;
       if (size > most) {
         most = size;
@@ -328,40 +252,26 @@ final class CladdingFinder {
     return best;
   }
 
-  private static CircleFit robust(CircleFit start, double[] x, double[] y) {
+  private Optional<Found> modelled(CircleFit start) {
     CircleFit fit = start;
-    double[] weight = new double[x.length];
-    double[] rest = new double[x.length];
-    Arrays.fill(weight, 1);
-    CircleFit circle = fit;
-    CircleFit ellipse = fit;
-    double scatter = 0;
-    for (int round = 0; round < 8; round++) {
-      for (int i = 0; i < x.length; i++) {
-        rest[i] = ellipse.rest(x[i], y[i]);
+    double reach = Math.min(Math.max(8, 0.1 * start.rx()), 6 + 0.075 * start.rx());
+    EdgeModel model = null;
+    for (int round = 0; round < MODELS; round++) {
+      EdgeProfile profile = EdgeProfile.about(grey, fit, reach);
+      if (!profile.isEnough()) {
+        return Optional.empty();
       }
-      double[] sorted = Arrays.stream(rest).sorted().toArray();
-      double middle = sorted[sorted.length / 2];
-      double mad =
-          1.4826
-              * Arrays.stream(rest)
-                  .map(v -> Math.abs(v - middle))
-                  .sorted()
-                  .toArray()[rest.length / 2];
-      scatter = Math.max(0.02, mad);
-      double from = round == 0 ? middle : 0;
-      for (int i = 0; i < x.length; i++) {
-        double u = (rest[i] - from) / ((round < 2 ? 6 : 4) * scatter);
-        weight[i] = Math.abs(u) < 1 ? (1 - u * u) * (1 - u * u) : 0;
+      model = profile.model();
+      fit = profile.moved(model);
+      if (!isSound(fit, start.rx())) {
+        return Optional.empty();
       }
-      circle = circle.refined(x, y, weight, false);
-      ellipse = ellipse.refined(x, y, weight, true);
     }
-    double sd = scatter / Math.sqrt(x.length / 4.0);
-    boolean round =
-        Math.abs(ellipse.rx() - ellipse.ry()) < 5 * sd
-            || Math.abs(ellipse.rx() / ellipse.ry() - 1) < 0.004;
-    return round ? circle : ellipse;
+    return model == null
+        ? Optional.empty()
+        : Optional.of(
+            new Found(
+                new Cladding(fit.cx(), fit.cy(), fit.rx(), fit.ry()), model.sigma(), model.step()));
   }
 
   private Result checked(Found found) {
@@ -370,41 +280,32 @@ final class CladdingFinder {
     if (ratio < 0.93 || ratio > 1.075) {
       return new Missing("the round edge is no circle, so it is not a fibre's cladding");
     }
-    double r = c.rPx();
-    double[] mean = profile(c.cx(), c.cy(), r, 1.0);
-    // A fibre has a core of 8 to 10 or of 50 to 62.5 micrometres in 125.
-    double inside = 0;
-    int n = 0;
-    int end = (int) (0.94 * r);
-    double[] bodyValues = Arrays.copyOfRange(mean, (int) (0.12 * r), (int) (0.36 * r));
-    double[] outerValues = Arrays.copyOfRange(mean, (int) (0.56 * r), end);
-    double body = median(bodyValues);
-    double outer = median(outerValues);
-    for (int i = 0; i < Math.max(2, 0.045 * r); i++) {
-      inside += mean[i];
-      n++;
-    }
-    inside /= n;
-    double noise = Math.max(0.0008, 1.5 * spread(bodyValues));
-    double small = Math.abs(inside - body);
-    double large = Math.abs(body - outer);
-    if (small < 3 * noise && large < Math.max(0.01, 4 * noise)) {
+    if (!showsCore(profile(c.cx(), c.cy(), c.rPx(), 1.0), c.rPx())) {
       return new Missing("the disk shows no core, so it cannot be told to be a fibre");
     }
-    return new Found(c, found.blurPx(), found.step());
+    return found;
   }
 
-  private static double median(double[] v) {
-    double[] s = v.clone();
-    Arrays.sort(s);
-    return s.length == 0 ? 0 : s[s.length / 2];
+  /** Whether a disk has a core of 8 to 10 or of 50 to 62.5 micrometres in 125. */
+  private static boolean showsCore(double[] mean, double r) {
+    if (mean.length < 0.95 * r) {
+      return false;
+    }
+    double[] between = Arrays.copyOfRange(mean, (int) (0.12 * r), (int) (0.36 * r));
+    double body = OrderStats.median(between);
+    double outer = OrderStats.median(Arrays.copyOfRange(mean, (int) (0.56 * r), (int) (0.94 * r)));
+    double inside = Arrays.stream(mean, 0, (int) Math.max(2, 0.045 * r)).average().orElse(body);
+    double noise = Math.max(0.0008, 1.5 * spread(between));
+    return Math.abs(inside - body) >= 3 * noise
+        || Math.abs(body - outer) >= Math.max(0.01, 4 * noise);
   }
 
+  /** Robust spread of the steps from one value to the next. */
   private static double spread(double[] v) {
     double[] d = new double[Math.max(1, v.length - 1)];
     for (int i = 0; i + 1 < v.length; i++) {
       d[i] = Math.abs(v[i + 1] - v[i]);
     }
-    return 1.05 * median(d);
+    return 1.05 * OrderStats.median(d);
   }
 }

@@ -2,139 +2,311 @@ package ferrule.vision;
 
 /**
  * Brightness along a ray across the edge of the cladding: cladding, perhaps a ring of glue of
- * another level, ferrule, on a slope of light, all under one Gaussian blur. Places and blur by a
- * search, levels by least squares. The steepest place of such a profile lies aside of the true edge
- * where the ring is thin; the model does not.
- *
- * @param place of the cladding's edge
- * @param ring width of the ring, 0 for none
- * @param sigma standard deviation of the blur
- * @param step level just outside the edge less level inside
+ * another level, ferrule, each on a slope of light, all under one Gaussian blur. Places and blur by
+ * Levenberg and Marquardt's method, levels by weighted least squares (variable projection, Golub
+ * and Pereyra 1973). The steepest place of such a profile lies aside of the true edge where the
+ * ring is thin; the model does not.
  */
-record EdgeModel(double place, double ring, double sigma, double step) {
+final class EdgeModel {
 
-  /** A ring must explain so much of what a plain step leaves, or it is not believed. */
-  private static final double GAIN = 0.3;
+  /** A ring lowers the weighted squares by so much, and by this share of them, or is not there. */
+  private static final double GAIN = 30;
+
+  private static final double SHARE = 0.45;
 
   /** The weaker of a ring's two steps is at least this share of the stronger. */
-  private static final double LEAST = 0.045;
+  private static final double LEAST = 0.05;
 
-  /** Values from {@code from} on at this spacing, all in pixels. */
-  static EdgeModel fit(double[] v, double from, double spacing) {
-    double[] plain = best(v, from, spacing, false);
-    double[] ring = best(v, from, spacing, true);
-    double[] both = levels(v, from, spacing, ring[0], ring[1], ring[2]);
-    double weak = Math.min(Math.abs(both[1]), Math.abs(both[2]));
-    double strong = Math.max(Math.abs(both[1]), Math.abs(both[2]));
-    double[] chosen = ring[3] < GAIN * plain[3] && weak > LEAST * strong ? ring : plain;
-    double[] levels = levels(v, from, spacing, chosen[0], chosen[1], chosen[2]);
-    return new EdgeModel(chosen[0], chosen[1], chosen[2], levels[1]);
+  /** A ring between its neighbours in level is one only if so much wider than the blur. */
+  private static final double STAIR = 2.5;
+
+  /** Widths of a ring to begin with, as shares of the profile. */
+  private static final double[] WIDTHS = {0.015, 0.03, 0.06, 0.09, 0.13, 0.18, 0.25, 0.34};
+
+  private static final double[] BLURS = {0.5, 0.8, 1.2, 1.8, 2.7, 4};
+
+  /** Levels and slopes: cladding, ring, ferrule; cladding's slope, ferrule's slope. */
+  private static final int TERMS = 5;
+
+  private final double[] at;
+  private final double[] level;
+  private final double[] weight;
+  private final double reach;
+
+  /** {place, width of the ring or 0, blur}. */
+  private double[] shape;
+
+  private double[] levels;
+  private double squares;
+
+  private EdgeModel(double[] at, double[] level, double[] weight, double reach) {
+    this.at = at;
+    this.level = level;
+    this.weight = weight;
+    this.reach = reach;
+    this.shape = new double[] {0, 0, 1};
+    this.levels = new double[TERMS];
+    this.squares = Double.MAX_VALUE;
   }
 
-  private static double[] best(double[] v, double from, double spacing, boolean ring) {
-    double reach = v.length * spacing;
-    double grid = Math.max(0.5, reach / 60);
-    // Thin, middling and wide rings are sought apart: the search must not stay in a false hollow.
-    double[][] starts = new double[ring ? 3 : 1][];
-    for (double sigma : new double[] {0.5, 0.7, 1, 1.4, 2, 2.8}) {
-      for (double p = from + 0.2 * reach; p < from + 0.8 * reach; p += grid) {
-        double most = ring ? 0.35 * reach : 0;
-        for (double w = ring ? grid : 0; w <= most; w += grid) {
-          double e = levels(v, from, spacing, p, w, sigma)[0];
-          int sort = !ring ? 0 : w < 0.07 * reach ? 0 : w < 0.15 * reach ? 1 : 2;
-          if (starts[sort] == null || e < starts[sort][3]) {
-            starts[sort] = new double[] {p, w, sigma, e};
-          }
+  /**
+   * Fits a profile.
+   *
+   * @param at distances from a first guess of the edge, px, outwards positive
+   * @param level mean level at each
+   * @param weight inverse variance of each
+   */
+  static EdgeModel fit(double[] at, double[] level, double[] weight) {
+    double reach = at.length == 0 ? 1 : Math.max(-at[0], at[at.length - 1]);
+    EdgeModel plain = new EdgeModel(at, level, weight, reach);
+    plain.search(0);
+    EdgeModel ring = new EdgeModel(at, level, weight, reach);
+    // Thin and wide rings are sought apart: the search must not stay in a false hollow.
+    for (double width : WIDTHS) {
+      ring.search(2 * width * reach);
+    }
+    double gain = plain.squares - ring.squares;
+    return gain > GAIN && gain > SHARE * plain.squares ? ring : plain;
+  }
+
+  /**
+   * Whether levels and widths are those of a ring: both its steps are seen, and one that lies
+   * between its neighbours in level is wider than what a blur of another shape would feign.
+   */
+  private static boolean isRing(double[] t, double[] x) {
+    double first = x[1] - x[0];
+    double second = x[2] - x[1];
+    return Math.abs(first) > LEAST * Math.abs(second)
+        && Math.abs(second) > LEAST * Math.abs(first)
+        && (first * second < 0 || t[1] > STAIR * t[2]);
+  }
+
+  /** Where the cladding ends, px from the first guess. */
+  double place() {
+    return shape[0];
+  }
+
+  /** Width of the ring, px; 0 for none. */
+  double ring() {
+    return shape[1];
+  }
+
+  /** Standard deviation of the blur, px. */
+  double sigma() {
+    return shape[2];
+  }
+
+  /** Level just outside the cladding less level inside. */
+  double step() {
+    return (shape[1] > 0 ? levels[1] : levels[2]) - levels[0];
+  }
+
+  /** Level at a distance. */
+  double level(double d) {
+    double[] row = new double[TERMS];
+    row(shape, d, row);
+    double v = 0;
+    for (int k = 0; k < TERMS; k++) {
+      v += levels[k] * row[k];
+    }
+    return v;
+  }
+
+  private void search(double width) {
+    double[] best = shape;
+    double least = Double.MAX_VALUE;
+    double grid = reach / 20;
+    double[] x = new double[TERMS];
+    for (double sigma : BLURS) {
+      for (double p = -0.6 * reach; p <= 0.6 * reach; p += grid) {
+        double[] t = {p, width, sigma};
+        double s = squares(t, x);
+        if (s < least && (width == 0 || isRing(t, x))) {
+          least = s;
+          best = t;
         }
       }
     }
-    double[] best = {0, 0, 1, Double.MAX_VALUE};
-    for (double[] start : starts) {
-      double[] end = descended(start, v, from, spacing, ring, grid);
-      best = end[3] < best[3] ? end : best;
+    if (least < Double.MAX_VALUE) {
+      descend(best, least, width == 0);
     }
-    return best;
   }
 
-  private static double[] descended(
-      double[] start, double[] v, double from, double spacing, boolean ring, double grid) {
-    double[] best = start;
-    double[] step = {grid / 2, grid / 2, 0.3};
-    for (int round = 0; round < 60 && step[0] > 0.002; round++) {
+  /** Levenberg-Marquardt; where there is no ring its width stays 0. */
+  private void descend(double[] start, double from, boolean plain) {
+    int n = at.length;
+    double[] t = start.clone();
+    double[] x = new double[TERMS];
+    double now = from;
+    double damp = 1e-3;
+    int[] free = plain ? new int[] {0, 2} : new int[] {0, 1, 2};
+    double[] rest = new double[n];
+    double[][] slope = new double[free.length][n];
+    for (int round = 0; round < 40 && damp < 1e6; round++) {
+      squares(t, x);
+      rests(t, x, rest);
+      for (int k = 0; k < free.length; k++) {
+        double[] u = t.clone();
+        double h = 1e-3;
+        u[free[k]] += h;
+        squares(u, x);
+        rests(u, x, slope[k]);
+        for (int i = 0; i < n; i++) {
+          slope[k][i] = (slope[k][i] - rest[i]) / h;
+        }
+      }
+      double[][] normal = new double[free.length][free.length + 1];
+      for (int j = 0; j < free.length; j++) {
+        for (int i = 0; i < n; i++) {
+          for (int k = 0; k < free.length; k++) {
+            normal[j][k] += weight[i] * slope[j][i] * slope[k][i];
+          }
+          normal[j][free.length] -= weight[i] * slope[j][i] * rest[i];
+        }
+      }
       boolean better = false;
-      for (int k = 0; k < 3; k++) {
-        for (int sign = -1; sign <= 1; sign += 2) {
-          for (int join = 0; join < (k == 0 && ring ? 2 : 1); join++) {
-            double[] t = best.clone();
-            t[k] += sign * step[k];
-            if (join == 1) {
-              t[1] -= sign * step[0];
-            }
-            if (t[2] < 0.25 || t[1] < (ring ? 0.2 : 0) || (!ring && t[1] != 0)) {
-              continue;
-            }
-            t[3] = levels(v, from, spacing, t[0], t[1], t[2])[0];
-            if (t[3] < best[3]) {
-              best = t;
-              better = true;
-            }
-          }
+      while (!better && damp < 1e6) {
+        double[][] a = new double[free.length][];
+        for (int j = 0; j < free.length; j++) {
+          a[j] = normal[j].clone();
+          a[j][j] = a[j][j] * (1 + damp) + 1e-12;
+        }
+        double[] step = CircleFit.solved(a);
+        double[] u = t.clone();
+        for (int k = 0; k < free.length; k++) {
+          u[free[k]] += step[k];
+        }
+        u[2] = Math.abs(u[2]);
+        boolean allowed =
+            u[2] > 0.25
+                && u[2] < reach / 2
+                && Math.abs(u[0]) < reach
+                && (plain || (u[1] > 0.15 && u[1] < reach));
+        double s = allowed ? squares(u, x) : Double.MAX_VALUE;
+        if (s < now && (plain || isRing(u, x))) {
+          boolean settled = now - s < 1e-6 * now;
+          t = u;
+          now = s;
+          damp = settled ? 1e9 : Math.max(1e-9, damp / 5);
+          better = true;
+        } else {
+          damp *= 4;
         }
       }
-      if (!better) {
-        step[0] /= 2;
-        step[1] /= 2;
-        step[2] /= 2;
-      }
     }
-    return best;
+    if (now < squares) {
+      shape = t;
+      squares = squares(t, levels);
+    }
   }
 
-  /** Squares left, and the step at the edge. */
-  private static double[] levels(
-      double[] v, double from, double spacing, double place, double ring, double sigma) {
-    int m = ring > 0 ? 4 : 3;
-    double[][] a = new double[m][m + 1];
+  private void rests(double[] t, double[] x, double[] rest) {
+    double[] row = new double[TERMS];
+    for (int i = 0; i < at.length; i++) {
+      row(t, at[i], row);
+      double v = level[i];
+      for (int k = 0; k < TERMS; k++) {
+        v -= x[k] * row[k];
+      }
+      rest[i] = v;
+    }
+  }
+
+  private void row(double[] t, double d, double[] row) {
+    double first = normal((d - t[0]) / t[2]);
+    double second = t[1] > 0 ? normal((d - t[0] - t[1]) / t[2]) : first;
+    row[0] = 1 - first;
+    row[1] = first - second;
+    row[2] = second;
+    row[3] = (1 - first) * d / reach;
+    row[4] = second * d / reach;
+  }
+
+  /** Weighted squares left; leaves the levels in {@code x}. A ring's level is not below black. */
+  private double squares(double[] t, double[] x) {
+    double[][] a = new double[TERMS][TERMS + 1];
+    double[] row = new double[TERMS];
     double vv = 0;
-    double[] row = new double[m];
-    double middle = from + v.length * spacing / 2;
-    for (int i = 0; i < v.length; i++) {
-      double d = from + i * spacing;
-      row[0] = 1;
-      row[1] = normal((d - place) / sigma);
-      row[2] = (d - middle) / (v.length * spacing);
-      if (m == 4) {
-        row[3] = normal((d - place - ring) / sigma);
-      }
-      for (int j = 0; j < m; j++) {
-        for (int k = 0; k < m; k++) {
-          a[j][k] += row[j] * row[k];
+    for (int i = 0; i < at.length; i++) {
+      row(t, at[i], row);
+      double w = weight[i];
+      double v = level[i];
+      for (int j = 0; j < TERMS; j++) {
+        double wr = w * row[j];
+        for (int k = j; k < TERMS; k++) {
+          a[j][k] += wr * row[k];
         }
-        a[j][m] += row[j] * v[i];
+        a[j][TERMS] += wr * v;
       }
-      vv += v[i] * v[i];
+      vv += w * v * v;
     }
-    double[] right = new double[m];
-    for (int j = 0; j < m; j++) {
-      right[j] = a[j][m];
-      a[j][j] *= 1 + 1e-9;
+    double[] right = new double[TERMS];
+    for (int j = 0; j < TERMS; j++) {
+      right[j] = a[j][TERMS];
+      for (int k = 0; k < j; k++) {
+        a[j][k] = a[k][j];
+      }
     }
-    double[] x = CircleFit.solved(a);
+    boolean ring = t[1] > 0;
+    double[] found = ring ? solved(a, -1) : solved(a, 1);
+    if (ring && found[1] < 0) {
+      found = solved(a, 1);
+    }
     double left = vv;
-    for (int j = 0; j < m; j++) {
-      left -= x[j] * right[j];
+    for (int j = 0; j < TERMS; j++) {
+      x[j] = found[j];
+      left -= found[j] * right[j];
     }
-    return new double[] {Math.max(left, 0) + 1e-9, x[1], m == 4 ? x[3] : 0};
+    return Math.max(left, 0) + 1e-9;
   }
 
-  /** Normal distribution function by a logistic of a cubic, to 2e-4: enough for a shape. */
-  static double normal(double z) {
-    if (z > 5) {
-      return 1;
+  /** Solves with one unknown held at 0; -1 for none. */
+  private static double[] solved(double[][] a, int held) {
+    double[][] b = new double[TERMS][];
+    for (int j = 0; j < TERMS; j++) {
+      b[j] = a[j].clone();
+      b[j][j] = b[j][j] * (1 + 1e-10) + 1e-12;
+      if (j == held) {
+        java.util.Arrays.fill(b[j], 0);
+        b[j][j] = 1;
+      } else if (held >= 0) {
+        b[j][held] = 0;
+      }
     }
-    if (z < -5) {
+    return CircleFit.solved(b);
+  }
+
+  private static final double TABLE_TO = 6;
+  private static final int TABLE_STEPS = 3000;
+  private static final double[] NORMAL = table();
+
+  private static double[] table() {
+    double[] out = new double[TABLE_STEPS + 2];
+    double h = 2 * TABLE_TO / TABLE_STEPS;
+    double sum = 0;
+    for (int i = 0; i < out.length; i++) {
+      out[i] = sum;
+      double from = -TABLE_TO + i * h;
+      // Simpson's rule on each step.
+      sum += h / 6 * (density(from) + 4 * density(from + h / 2) + density(from + h));
+    }
+    return out;
+  }
+
+  private static double density(double z) {
+    return Math.exp(-z * z / 2) / Math.sqrt(2 * Math.PI);
+  }
+
+  /** Normal distribution function, from a table, to 1e-6. */
+  static double normal(double z) {
+    double at = (z + TABLE_TO) * (TABLE_STEPS / (2 * TABLE_TO));
+    if (!(at > 0)) {
       return 0;
     }
-    return 1 / (1 + Math.exp(-z * (1.5976 + 0.07056 * z * z)));
+    if (at >= TABLE_STEPS) {
+      return 1;
+    }
+    int i = (int) at;
+    return NORMAL[i] + (at - i) * (NORMAL[i + 1] - NORMAL[i]);
   }
 }
