@@ -11,7 +11,8 @@ import java.util.Optional;
  * brightness across the edge, fitted to all of the round and then to each of its sectors.
  */
 final class CladdingFinder {
-  private static final int MODELS = 3;
+  /** How often the model is fitted again about the edge it gave. */
+  private static final int ROUNDS = 2;
 
   /** What was found, or why not. */
   sealed interface Result permits Found, Missing {}
@@ -54,7 +55,7 @@ final class CladdingFinder {
   /** The radius of the cladding, where what was found may be its core. */
   private double outer(double cx, double cy, double r, int factor) {
     double[] mean = profile(cx, cy, r, 2.6);
-    if (showsCore(mean, r)) {
+    if (showsSmallCore(new Cladding(cx, cy, r, r)) || showsWideCore(mean, r)) {
       return r;
     }
     double sigma = Math.max(1.2, 0.9 * factor);
@@ -253,25 +254,26 @@ final class CladdingFinder {
   }
 
   private Optional<Found> modelled(CircleFit start) {
-    CircleFit fit = start;
     double reach = Math.min(Math.max(8, 0.1 * start.rx()), 6 + 0.075 * start.rx());
-    EdgeModel model = null;
-    for (int round = 0; round < MODELS; round++) {
-      EdgeProfile profile = EdgeProfile.about(grey, fit, reach);
+    EdgeProfile profile = EdgeProfile.about(grey, start, reach);
+    if (!profile.isEnough()) {
+      return Optional.empty();
+    }
+    EdgeModel model = profile.model();
+    CircleFit fit = profile.moved(model);
+    for (int round = 0; round < ROUNDS && isSound(fit, start.rx()); round++) {
+      profile = EdgeProfile.about(grey, fit, reach);
       if (!profile.isEnough()) {
         return Optional.empty();
       }
-      model = profile.model();
+      model = round < ROUNDS - 1 ? profile.model(model) : profile.model();
       fit = profile.moved(model);
-      if (!isSound(fit, start.rx())) {
-        return Optional.empty();
-      }
     }
-    return model == null
-        ? Optional.empty()
-        : Optional.of(
+    return isSound(fit, start.rx())
+        ? Optional.of(
             new Found(
-                new Cladding(fit.cx(), fit.cy(), fit.rx(), fit.ry()), model.sigma(), model.step()));
+                new Cladding(fit.cx(), fit.cy(), fit.rx(), fit.ry()), model.sigma(), model.step()))
+        : Optional.empty();
   }
 
   private Result checked(Found found) {
@@ -280,24 +282,55 @@ final class CladdingFinder {
     if (ratio < 0.93 || ratio > 1.075) {
       return new Missing("the round edge is no circle, so it is not a fibre's cladding");
     }
-    if (!showsCore(profile(c.cx(), c.cy(), c.rPx(), 1.0), c.rPx())) {
+    if (!showsSmallCore(c) && !showsWideCore(profile(c.cx(), c.cy(), c.rPx(), 1.0), c.rPx())) {
       return new Missing("the disk shows no core, so it cannot be told to be a fibre");
     }
     return found;
   }
 
-  /** Whether a disk has a core of 8 to 10 or of 50 to 62.5 micrometres in 125. */
-  private static boolean showsCore(double[] mean, double r) {
+  /** Whether a core of 8 to 10 micrometres in 125 stands out from the noise of the pixels. */
+  private boolean showsSmallCore(Cladding c) {
+    double[] in = values(c, 0, 0.05);
+    double[] about = values(c, 0.12, 0.3);
+    double[] steps = new double[Math.max(1, about.length - 1)];
+    for (int i = 0; i < about.length - 1; i++) {
+      steps[i] = Math.abs(about[i + 1] - about[i]);
+    }
+    double body = OrderStats.median(about);
+    double noise = OrderStats.SD_OVER_MAD * OrderStats.median(steps) / Math.sqrt(2);
+    double sd = 1.25 * noise * Math.sqrt(1.0 / Math.max(1, in.length) + 1.0 / about.length);
+    return Math.abs(OrderStats.median(in) - body) > Math.max(0.012 * body, 4 * sd);
+  }
+
+  /** Pixels between two distances from the centre, in shares of the cladding's radius. */
+  private double[] values(Cladding c, double from, double to) {
+    double reach = to * c.rPx();
+    int left = (int) Math.max(0, Math.ceil(c.cx() - reach));
+    int right = (int) Math.min(grey.width() - 1, c.cx() + reach);
+    int top = (int) Math.max(0, Math.ceil(c.cy() - reach));
+    int bottom = (int) Math.min(grey.height() - 1, c.cy() + reach);
+    double[] out = new double[Math.max(0, right - left + 1) * Math.max(0, bottom - top + 1)];
+    int n = 0;
+    for (int y = top; y <= bottom; y++) {
+      for (int x = left; x <= right; x++) {
+        double r = Math.hypot(x - c.cx(), y - c.cy());
+        if (r <= reach && r >= from * c.rPx()) {
+          out[n++] = grey.at(x, y);
+        }
+      }
+    }
+    return Arrays.copyOf(out, n);
+  }
+
+  /** Whether the level changes between a core of 50 or 62.5 micrometres in 125 and its cladding. */
+  private static boolean showsWideCore(double[] mean, double r) {
     if (mean.length < 0.95 * r) {
       return false;
     }
     double[] between = Arrays.copyOfRange(mean, (int) (0.12 * r), (int) (0.36 * r));
-    double body = OrderStats.median(between);
     double outer = OrderStats.median(Arrays.copyOfRange(mean, (int) (0.56 * r), (int) (0.94 * r)));
-    double inside = Arrays.stream(mean, 0, (int) Math.max(2, 0.045 * r)).average().orElse(body);
     double noise = Math.max(0.0008, 1.5 * spread(between));
-    return Math.abs(inside - body) >= 3 * noise
-        || Math.abs(body - outer) >= Math.max(0.01, 4 * noise);
+    return Math.abs(OrderStats.median(between) - outer) >= Math.max(0.01, 4 * noise);
   }
 
   /** Robust spread of the steps from one value to the next. */

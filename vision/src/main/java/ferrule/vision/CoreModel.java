@@ -98,7 +98,7 @@ final class CoreModel {
       double from = quantileInside(share);
       for (double r = LEAST_UM + 0.2; r <= MOST_UM; r += 0.4) {
         double[] t = {r, 0, 0, blur};
-        double c = cost(t, from, outside);
+        double c = cost(t, from, outside, 5);
         if (c < least) {
           least = c;
           best = t;
@@ -120,7 +120,7 @@ final class CoreModel {
               || t[3] > 1.6 * blur) {
             continue;
           }
-          double c = cost(t, levels[0], levels[1]);
+          double c = cost(t, levels[0], levels[1], 2);
           if (c < least) {
             least = c;
             best = t;
@@ -152,7 +152,7 @@ final class CoreModel {
   }
 
   /** Tukey's function of what is left, after both levels settled; leaves the levels in place. */
-  private double cost(double[] t, double fromInside, double fromOutside) {
+  private double cost(double[] t, double fromInside, double fromOutside, int rounds) {
     double in = fromInside;
     double out = fromOutside;
     double[] share = new double[pixels.length];
@@ -161,7 +161,7 @@ final class CoreModel {
     }
     double width = 4.685 * noise;
     double sum = 0;
-    for (int round = 0; round < 5; round++) {
+    for (int round = 0; round < rounds; round++) {
       double aa = 0;
       double ab = 0;
       double bb = 0;

@@ -23,7 +23,19 @@ final class EdgeModel {
   /** Widths of a ring to begin with, as shares of the profile. */
   private static final double[] WIDTHS = {0.015, 0.03, 0.06, 0.09, 0.13, 0.18, 0.25, 0.34};
 
-  private static final double[] BLURS = {0.5, 0.8, 1.2, 1.8, 2.7, 4};
+  /**
+   * A ring's level over the cladding's, and its standard deviation: where blur hides the ring, its
+   * level and width go together, and this decides (judgement; glue is darker than glass, not
+   * black).
+   */
+  private static final double USUAL = 0.5;
+
+  private static final double USUAL_SD = 0.3;
+
+  /** The finest blur to begin with, px, and the next over it. */
+  private static final double FINEST = 0.5;
+
+  private static final double NEXT = 1.5;
 
   /** Levels and slopes: cladding, ring, ferrule; cladding's slope, ferrule's slope. */
   private static final int TERMS = 5;
@@ -32,6 +44,9 @@ final class EdgeModel {
   private final double[] level;
   private final double[] weight;
   private final double reach;
+
+  /** Weight of what is usual of a ring. */
+  private double usual;
 
   /** {place, width of the ring or 0, blur}. */
   private double[] shape;
@@ -44,6 +59,8 @@ final class EdgeModel {
     this.level = level;
     this.weight = weight;
     this.reach = reach;
+    double sd = at.length == 0 ? 1 : USUAL_SD * Math.max(0.01, level[0]);
+    this.usual = 1 / (sd * sd);
     this.shape = new double[] {0, 0, 1};
     this.levels = new double[TERMS];
     this.squares = Double.MAX_VALUE;
@@ -65,8 +82,29 @@ final class EdgeModel {
     for (double width : WIDTHS) {
       ring.search(2 * width * reach);
     }
+    ring.weighUsual();
     double gain = plain.squares - ring.squares;
     return gain > GAIN && gain > SHARE * plain.squares ? ring : plain;
+  }
+
+  /** A profile about a guess that this model moved: only the near best of its kind is sought. */
+  EdgeModel again(double[] at, double[] level, double[] weight) {
+    double reach = at.length == 0 ? 1 : Math.max(-at[0], at[at.length - 1]);
+    EdgeModel near = new EdgeModel(at, level, weight, reach);
+    double[] start = {0, shape[1], shape[2]};
+    near.descend(start, near.squares(start, new double[TERMS]), shape[1] == 0);
+    return near;
+  }
+
+  /** Where more is left than the noise explains, what is usual weighs as much more. */
+  private void weighUsual() {
+    double over = squares / Math.max(1, at.length);
+    if (shape[1] > 0 && over > 1) {
+      usual *= over;
+      double from = squares(shape, new double[TERMS]);
+      squares = Double.MAX_VALUE;
+      descend(shape, from, false);
+    }
   }
 
   /**
@@ -117,7 +155,7 @@ final class EdgeModel {
     double least = Double.MAX_VALUE;
     double grid = reach / 20;
     double[] x = new double[TERMS];
-    for (double sigma : BLURS) {
+    for (double sigma = FINEST; sigma < reach / 5; sigma *= NEXT) {
       for (double p = -0.6 * reach; p <= 0.6 * reach; p += grid) {
         double[] t = {p, width, sigma};
         double s = squares(t, x);
@@ -140,8 +178,8 @@ final class EdgeModel {
     double now = from;
     double damp = 1e-3;
     int[] free = plain ? new int[] {0, 2} : new int[] {0, 1, 2};
-    double[] rest = new double[n];
-    double[][] slope = new double[free.length][n];
+    double[] rest = new double[n + 1];
+    double[][] slope = new double[free.length][n + 1];
     for (int round = 0; round < 40 && damp < 1e6; round++) {
       squares(t, x);
       rests(t, x, rest);
@@ -151,17 +189,18 @@ final class EdgeModel {
         u[free[k]] += h;
         squares(u, x);
         rests(u, x, slope[k]);
-        for (int i = 0; i < n; i++) {
+        for (int i = 0; i <= n; i++) {
           slope[k][i] = (slope[k][i] - rest[i]) / h;
         }
       }
       double[][] normal = new double[free.length][free.length + 1];
       for (int j = 0; j < free.length; j++) {
-        for (int i = 0; i < n; i++) {
+        for (int i = 0; i <= n; i++) {
+          double w = i < n ? weight[i] : usual;
           for (int k = 0; k < free.length; k++) {
-            normal[j][k] += weight[i] * slope[j][i] * slope[k][i];
+            normal[j][k] += w * slope[j][i] * slope[k][i];
           }
-          normal[j][free.length] -= weight[i] * slope[j][i] * rest[i];
+          normal[j][free.length] -= w * slope[j][i] * rest[i];
         }
       }
       boolean better = false;
@@ -210,6 +249,7 @@ final class EdgeModel {
       }
       rest[i] = v;
     }
+    rest[at.length] = t[1] > 0 ? USUAL * x[0] - x[1] : 0;
   }
 
   private void row(double[] t, double d, double[] row) {
@@ -248,6 +288,12 @@ final class EdgeModel {
       }
     }
     boolean ring = t[1] > 0;
+    if (ring) {
+      a[0][0] += usual * USUAL * USUAL;
+      a[0][1] -= usual * USUAL;
+      a[1][0] -= usual * USUAL;
+      a[1][1] += usual;
+    }
     double[] found = ring ? solved(a, -1) : solved(a, 1);
     if (ring && found[1] < 0) {
       found = solved(a, 1);

@@ -194,6 +194,11 @@ final class EdgeProfile {
     return EdgeModel.fit(at, level, weight);
   }
 
+  /** The model of the same round about a better guess. */
+  EdgeModel model(EdgeModel before) {
+    return before.again(at, level, weight);
+  }
+
   /**
    * The guess moved to where each sector has the model's edge: a circle, or an upright ellipse
    * where the two axes differ by more than their doubt.

@@ -18,6 +18,9 @@ final class FaceFrame {
   /** Width of the finest rings about the centre, in pixels. */
   private static final double RING_PX = 0.5;
 
+  /** A ring's median is taken from so many pixels at least, spread evenly, if it has them. */
+  private static final int ENOUGH = 400;
+
   private final Grey grey;
   private final double cx;
   private final double cy;
@@ -116,7 +119,7 @@ final class FaceFrame {
   }
 
   /** Distance of a pixel from the cladding's centre, µm. */
-  double radius(int i) {
+  float radius(int i) {
     return radius[i];
   }
 
@@ -145,11 +148,6 @@ final class FaceFrame {
     return yUm(i / width);
   }
 
-  /** Where a pixel's ring of some width lies in {@link #medians}: its middle is a whole number. */
-  double ringAt(int i, int rings) {
-    return radius[i] / (ringUm * rings) - 0.5;
-  }
-
   /** The ring a pixel lies in, where each is as wide as so many of the finest. */
   int ring(int i, int rings) {
     return (int) (radius[i] / (ringUm * rings));
@@ -173,15 +171,15 @@ final class FaceFrame {
    */
   double[] medians(float[] map, int rings, int least, boolean absolute) {
     double[] out = new double[(begin.length - 2) / rings + 2];
-    double[] values = new double[0];
+    double[] values = new double[2 * ENOUGH];
     for (int b = 0; b < out.length; b++) {
       int from = begin[Math.min(begin.length - 1, b * rings)];
       int to = begin[Math.min(begin.length - 1, (b + 1) * rings)];
-      int n = to - from;
-      values = values.length < n ? new double[n + n / 4] : values;
-      for (int k = 0; k < n; k++) {
-        float v = map[byRing[from + k]];
-        values[k] = absolute ? Math.abs(v) : v;
+      int stride = Math.max(1, (to - from) / ENOUGH);
+      int n = 0;
+      for (int k = from; k < to; k += stride) {
+        float v = map[byRing[k]];
+        values[n++] = absolute ? Math.abs(v) : v;
       }
       out[b] = n < Math.max(1, least) ? Double.NaN : OrderStats.quantileInPlace(values, n, 0.5);
     }

@@ -14,6 +14,13 @@ final class FlawFinder {
   /** A line that crosses the core may be lost there, µm. */
   private static final double BRIDGE_UM = 30;
 
+  private static final double SLIVER_GAP_UM = 5;
+
+  /** A scratch is so many times as long as wide; a short piece of one so many. */
+  private static final double THIN = 3;
+
+  private static final double SLIVER = 1.8;
+
   private final FaceFrame frame;
 
   FlawFinder(FaceFrame frame) {
@@ -65,21 +72,30 @@ final class FlawFinder {
   }
 
   private boolean isOneScratch(Flaw one, Patch onePatch, Flaw other, Patch otherPatch) {
-    return one.kind() == FlawKind.SCRATCH
-        && other.kind() == FlawKind.SCRATCH
-        && one.contrast() * other.contrast() > 0
-        && isInLine(onePatch.axis(frame), otherPatch.axis(frame));
+    boolean scratch = one.kind() == FlawKind.SCRATCH;
+    boolean both = scratch && other.kind() == FlawKind.SCRATCH;
+    if (!scratch && other.kind() != FlawKind.SCRATCH || one.contrast() * other.contrast() <= 0) {
+      return false;
+    }
+    // A short piece of a scratch may pass for a defect: thin, and right at the scratch's end.
+    Patch.Axis a = onePatch.axis(frame);
+    Patch.Axis b = otherPatch.axis(frame);
+    return isInLine(a, b, both ? BRIDGE_UM : SLIVER_GAP_UM)
+        && isThin(a, scratch ? THIN : SLIVER)
+        && isThin(b, both || !scratch ? THIN : SLIVER);
   }
 
-  /** Both are long and thin, point the same way, and each lies on the other's line. */
-  private static boolean isInLine(Patch.Axis a, Patch.Axis b) {
+  private static boolean isThin(Patch.Axis axis, double times) {
+    return axis.length() > times * axis.across();
+  }
+
+  /** They point the same way, and each lies on the other's line, no further apart than this. */
+  private static boolean isInLine(Patch.Axis a, Patch.Axis b, double most) {
     double dx = b.x() - a.x();
     double dy = b.y() - a.y();
     double apart = Math.hypot(dx, dy);
     double gap = apart - (a.length() + b.length()) / 2;
-    return a.length() > 3 * a.across()
-        && b.length() > 3 * b.across()
-        && gap < BRIDGE_UM
+    return gap < most
         && Math.abs(a.cos() * b.cos() + a.sin() * b.sin()) > Math.cos(Math.toRadians(12))
         && Math.abs(dx * a.sin() - dy * a.cos()) < 2 + 0.1 * apart
         && Math.abs(dx * b.sin() - dy * b.cos()) < 2 + 0.1 * apart;
@@ -94,7 +110,10 @@ final class FlawFinder {
     double along = square == 0 ? 0 : -(one.xUm() * dx + one.yUm() * dy) / square;
     double at = Math.max(0, Math.min(1, along));
     double between = Math.hypot(one.xUm() + at * dx, one.yUm() + at * dy);
-    Flaw wider = one.widthUm() >= other.widthUm() ? one : other;
+    boolean first = one.kind() == FlawKind.SCRATCH;
+    boolean second = other.kind() == FlawKind.SCRATCH;
+    boolean own = first == second ? one.widthUm() >= other.widthUm() : first;
+    Flaw wider = own ? one : other;
     return new Flaw(
         FlawKind.SCRATCH,
         axis.x(),

@@ -15,6 +15,9 @@ final class FlawlessFace {
 
   private static final int TERMS = 10;
 
+  /** How many steps the profile is read at by ring. */
+  private static final int FINER = 8;
+
   private final FaceFrame frame;
   private final float[] light;
   private final float[] lit;
@@ -40,11 +43,11 @@ final class FlawlessFace {
         lit[i] = pixels[i] / light[i];
       }
       double[] profile = profile(rings);
+      float[] fine = finer(profile);
+      float scale = (float) (FINER / frame.ringUm(rings));
       for (int i = 0; i < rest.length; i++) {
-        double at = Math.min(Math.max(0, frame.ringAt(i, rings)), profile.length - 2.0);
-        int b = (int) at;
-        double mean = profile[b] + (at - b) * (profile[b + 1] - profile[b]);
-        rest[i] = (float) (pixels[i] / Math.max(0.01, mean));
+        int at = Math.min(fine.length - 1, (int) (frame.radius(i) * scale));
+        rest[i] = pixels[i] / fine[at];
       }
       if (round < 2) {
         surface(rest);
@@ -55,6 +58,17 @@ final class FlawlessFace {
     }
     CoreModel.fit(frame, lit).ifPresent(core -> core.replace(lit, rest));
     return rest;
+  }
+
+  /** The profile at the middles of finer rings, by straight lines. */
+  private static float[] finer(double[] profile) {
+    float[] fine = new float[profile.length * FINER];
+    for (int k = 0; k < fine.length; k++) {
+      double at = Math.min(Math.max(0, (k + 0.5) / FINER - 0.5), profile.length - 1.001);
+      int b = (int) at;
+      fine[k] = (float) Math.max(0.01, profile[b] + (at - b) * (profile[b + 1] - profile[b]));
+    }
+    return fine;
   }
 
   private double[] profile(int rings) {
@@ -120,10 +134,17 @@ final class FlawlessFace {
       double half = OrderStats.quantileInPlace(off, 0.5);
       scatter = Math.max(0.002, round == 0 ? 0.1 : OrderStats.SD_OVER_MAD * half);
     }
-    double[] row = new double[TERMS + 1];
-    for (int i = 0; i < light.length; i++) {
-      terms(i % width, i / width, row);
-      light[i] = (float) Math.max(0.05, value(x, row));
+    for (int j = 0; j < frame.height(); j++) {
+      double y = frame.yUm(j) / 125;
+      double c0 = x[0] + y * (x[2] + y * (x[5] + y * x[9]));
+      double c1 = x[1] + y * (x[4] + y * x[8]);
+      double c2 = x[3] + y * x[7];
+      double c3 = x[6];
+      for (int i = 0; i < width; i++) {
+        double u = frame.xUm(i) / 125;
+        double lit = c0 + u * (c1 + u * (c2 + u * c3));
+        light[j * width + i] = (float) Math.max(0.05, lit);
+      }
     }
   }
 

@@ -24,6 +24,9 @@ final class LineFinder {
   /** One strong spot must not make a line. */
   private static final float CAP = 0.012f;
 
+  /** How far the blurred rim of a defect reaches, µm. */
+  private static final double RIM_UM = 1.5;
+
   /** Pieces of a line that lie no further apart are one line, µm. */
   private static final double GAP_UM = 5;
 
@@ -72,20 +75,22 @@ final class LineFinder {
   private float[] strongest(float[] s) {
     int width = frame.width();
     int n = s.length;
+    boolean[] hidden = nearDefects();
     float[] xx = new float[n];
     float[] yy = new float[n];
     float[] xy = new float[n];
     for (int y = 1; y < frame.height() - 1; y++) {
       for (int x = 1; x < width - 1; x++) {
         int i = y * width + x;
-        if (frame.radius(i) < FaceFrame.LOOKED_AT_UM / 2 - 4 * frame.um()) {
+        if (!hidden[i] && frame.radius(i) < FaceFrame.LOOKED_AT_UM / 2 - 4 * frame.um()) {
           xx[i] = s[i + 1] - 2 * s[i] + s[i - 1];
           yy[i] = s[i + width] - 2 * s[i] + s[i - width];
           xy[i] = (s[i + width + 1] - s[i + width - 1] - s[i - width + 1] + s[i - width - 1]) / 4;
         }
       }
     }
-    float[] best = new float[n];
+    float[] high = new float[n];
+    float[] low = new float[n];
     float[] sum = new float[n];
     float[] twice = new float[n];
     int places = 1 << DOUBLINGS;
@@ -97,8 +102,7 @@ final class LineFinder {
       float b = (float) (c * c);
       float m = (float) (-2 * c * d);
       for (int i = 0; i < n; i++) {
-        float v = a * xx[i] + b * yy[i] + m * xy[i];
-        sum[i] = v > CAP ? CAP : v < -CAP ? -CAP : v;
+        sum[i] = Math.max(-CAP, Math.min(CAP, a * xx[i] + b * yy[i] + m * xy[i]));
       }
       double reached = 0;
       for (int k = 0; k < DOUBLINGS; k++) {
@@ -121,14 +125,37 @@ final class LineFinder {
       }
       // A sum begins at its first place; the middle of the piece is meant.
       int back = (int) Math.round(reached * d / 2) * width + (int) Math.round(reached * c / 2);
-      for (int i = Math.max(0, back); i < Math.min(n, n + back); i++) {
-        float v = -sum[i - back] / places;
-        if (Math.abs(v) > Math.abs(best[i])) {
-          best[i] = v;
-        }
+      int to = Math.min(n, n + back);
+      for (int i = Math.max(0, back); i < to; i++) {
+        high[i] = Math.max(high[i], sum[i - back]);
+        low[i] = Math.min(low[i], sum[i - back]);
       }
     }
-    return best;
+    // A bright line has a negative second derivative.
+    for (int i = 0; i < n; i++) {
+      high[i] = -(high[i] > -low[i] ? high[i] : low[i]) / places;
+    }
+    return high;
+  }
+
+  /** Where a defect or its blurred rim would feign a piece of a line. */
+  private boolean[] nearDefects() {
+    boolean[] hidden = new boolean[owner.length];
+    int width = frame.width();
+    int reach = (int) Math.ceil(RIM_UM / frame.um());
+    for (int p = 0; p < owner.length; p++) {
+      if (owner[p] == 0 || flaws.get(owner[p] - 1).kind() != FlawKind.DEFECT) {
+        continue;
+      }
+      int px = p % width;
+      int py = p / width;
+      for (int y = Math.max(0, py - reach); y <= Math.min(frame.height() - 1, py + reach); y++) {
+        int from = y * width + Math.max(0, px - reach);
+        int to = y * width + Math.min(width - 1, px + reach);
+        Arrays.fill(hidden, from, to + 1, true);
+      }
+    }
+    return hidden;
   }
 
   /**

@@ -6,8 +6,10 @@ import ferrule.core.uncertainty.OrderStats;
 final class MapNoise {
   private static final double FLOOR = 0.0015;
 
-  /** Where few pixels tell, the noise further out bounds it, µm, and by what factor. */
-  private static final double MIDDLE_UM = 7;
+  /** Where one flaw can fill a ring the noise further out bounds it, µm, and by what factor. */
+  private static final double MIDDLE_UM = 3;
+
+  private static final double BEYOND_UM = 7;
 
   private static final double WIDER = 2.5;
 
@@ -31,18 +33,18 @@ final class MapNoise {
       fall = Double.isNaN(own[b]) ? fall : own[b];
       own[b] = Math.max(FLOOR, OrderStats.SD_OVER_MAD * fall);
     }
-    int to = (int) (MIDDLE_UM / frame.ringUm(rings));
-    int far = (int) (2.5 * MIDDLE_UM / frame.ringUm(rings));
-    if (to > 0 && far < bins) {
-      double[] beyond = java.util.Arrays.copyOfRange(own, to, far);
-      double most = WIDER * OrderStats.quantileInPlace(beyond, 0.5);
-      for (int b = 0; b < to; b++) {
-        own[b] = Math.min(own[b], most);
-      }
-    }
     double[] wide = new double[bins];
     for (int b = 0; b < bins; b++) {
       wide[b] = Math.max(own[b], Math.max(own[Math.max(0, b - 1)], own[Math.min(bins - 1, b + 1)]));
+    }
+    int to = (int) (MIDDLE_UM / frame.ringUm(rings));
+    int from = (int) (BEYOND_UM / frame.ringUm(rings));
+    if (to > 0 && 2 * from < bins) {
+      double[] beyond = java.util.Arrays.copyOfRange(own, from, 2 * from);
+      double most = WIDER * OrderStats.quantileInPlace(beyond, 0.5);
+      for (int b = 0; b < to; b++) {
+        wide[b] = Math.min(wide[b], most);
+      }
     }
     return wide;
   }

@@ -8,7 +8,12 @@ import java.util.List;
 final class RegionFinder {
   private static final double REGION = 5.5;
   private static final double GROW = 2.5;
+
+  /** Fainter than this nothing is a flaw; on the ferrule, whose grain is coarser, than that. */
   private static final double FAINTEST = 0.02;
+
+  private static final double FAINTEST_ON_FERRULE = 0.035;
+  private static final double FERRULE_UM = 67.5;
   private static final int DIRECTIONS = 24;
 
   private final FaceFrame frame;
@@ -45,7 +50,8 @@ final class RegionFinder {
       if (owner[i] != 0 || grower.isTaken(i) || !frame.looked(i)) {
         continue;
       }
-      if (Math.abs(grower.overNoise(i)) < REGION || Math.abs(map[i]) < FAINTEST) {
+      double faintest = frame.radius(i) < FERRULE_UM ? FAINTEST : FAINTEST_ON_FERRULE;
+      if (Math.abs(grower.overNoise(i)) < REGION || Math.abs(map[i]) < faintest) {
         continue;
       }
       Patch part = grower.from(i, GROW);

@@ -28,11 +28,16 @@ import java.util.SplittableRandom;
 final class OutcomeMeasure {
   private OutcomeMeasure() {}
 
+  /** So many faces graded, so many as planted; so many though readable not. */
+  record Result(int faces, int right, int unreadable) {}
+
   /** Number of scenes, first seed; a third word lists what went wrong. */
   public static void main(String[] args) {
-    int n = Integer.parseInt(args[0]);
-    int from = Integer.parseInt(args[1]);
-    boolean tell = args.length > 2;
+    measure(Integer.parseInt(args[0]), Integer.parseInt(args[1]), args.length > 2);
+  }
+
+  /** Measures; {@code tell} lists what went wrong. */
+  static Result measure(int n, int from, boolean tell) {
     Criteria criteria = ShippedCriteria.find("2015").orElseThrow();
     Map<Plants.Sort, int[]> tally = new EnumMap<>(Plants.Sort.class);
     for (int i = from; i < from + n; i++) {
@@ -103,6 +108,7 @@ final class OutcomeMeasure {
           }
         });
     System.out.printf("| all | %d | %d | %d |%n", all[0], all[1], all[2]);
+    return new Result(all[0], all[1], all[2]);
   }
 
   /** Pixel and point spread as IEC 61300-3-35's 2 µm ask (from memory), with room to spare. */

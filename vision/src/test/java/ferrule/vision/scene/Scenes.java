@@ -13,19 +13,21 @@ public final class Scenes {
     SplittableRandom r = new SplittableRandom(seed);
     Scene s = new Scene();
     s.seed = seed;
-    int[][] sizes = {{320, 240}, {640, 480}, {800, 600}, {1280, 960}};
-    int pick = r.nextInt(sizes.length);
-    s.width = sizes[pick][0];
-    s.height = sizes[pick][1];
-    double across = r.nextDouble(0.36, 0.62); // cladding over the height
+    // Each trait is drawn by itself, so that no two go together.
+    int[][] sizes = {{320, 240}, {640, 480}, {800, 600}, {1280, 960}, {1600, 1200}, {2592, 1944}};
+    int pick = r.nextInt(20);
+    int[] size = sizes[pick < 4 ? 0 : pick < 9 ? 1 : pick < 14 ? 2 : pick < 18 ? 3 : pick - 14];
+    s.width = size[0];
+    s.height = size[1];
+    double across = r.nextDouble(0.3, 0.75); // cladding over the height
     s.umPerPx = 125 / (across * s.height);
-    if (seed % 5 == 4) {
+    if (r.nextInt(5) == 0) {
       s.aspect = r.nextBoolean() ? 1.05 : 1 / 1.05;
     }
     double room = Math.min(s.width, s.height) / 2.0 - 66 / s.umPerPx;
     s.offsetX = r.nextDouble(-0.8, 0.8) * room;
     s.offsetY = r.nextDouble(-0.8, 0.8) * room;
-    switch ((int) (seed % 4)) {
+    switch (r.nextInt(4)) {
       case 0 -> {
         // Flat and bright, light grey cladding, no ring to be seen.
         s.ferrule = r.nextDouble(0.78, 0.86);
@@ -52,18 +54,18 @@ public final class Scenes {
         s.ring = s.cladding * 0.6;
       }
     }
-    if (seed % 7 == 3) {
+    if (r.nextInt(7) == 0) {
       s.coreUm = r.nextBoolean() ? 50 : 62.5;
     }
     s.tiltX = r.nextDouble(-0.15, 0.15);
     s.tiltY = r.nextDouble(-0.15, 0.15);
     s.vignette = r.nextDouble(0, 0.12);
-    s.blurUm = Math.max(0.35 * s.umPerPx, r.nextDouble(0.3, 0.9));
+    s.blurUm = Math.max(0.35 * s.umPerPx, r.nextDouble(0.3, 1.05));
     s.noise = r.nextDouble(0.003, 0.012);
     s.grain = r.nextDouble(0.002, 0.015);
-    s.bits = seed % 6 == 5 ? 16 : 8;
-    s.colour = s.bits == 8 && seed % 3 == 1;
-    s.jpeg = s.bits == 8 && seed % 4 != 0 && r.nextBoolean() ? r.nextDouble(0.8, 0.95) : 0;
+    s.bits = r.nextInt(6) == 0 ? 16 : 8;
+    s.colour = s.bits == 8 && r.nextInt(3) == 0;
+    s.jpeg = s.bits == 8 && r.nextInt(3) == 0 ? r.nextDouble(0.8, 0.95) : 0;
     return s;
   }
 
