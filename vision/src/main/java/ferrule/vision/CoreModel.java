@@ -195,7 +195,9 @@ final class CoreModel {
   private double share(double[] t, int pixel) {
     double dx = frame.xOf(pixel) - t[1];
     double dy = frame.yOf(pixel) - t[2];
-    return EdgeModel.normal((t[0] - Math.sqrt(dx * dx + dy * dy)) / t[3]);
+    // A disk under a Gaussian blur: Rice's law with its mean, sqrt(r^2 + s^2), and the blur's
+    // spread.
+    return EdgeModel.normal((t[0] - Math.sqrt(dx * dx + dy * dy + t[3] * t[3])) / t[3]);
   }
 
   /** Puts what is left over this core in the place of what a median by ring left. */

@@ -9,8 +9,12 @@ final class RegionFinder {
   private static final double REGION = 5.5;
   private static final double GROW = 2.5;
 
-  /** Fainter than this nothing is a flaw; on the ferrule, whose grain is coarser, than that. */
   private static final double FAINTEST = 0.02;
+
+  /** The core's edge is modelled, and the ferrule's grain is coarser: more is asked there. */
+  private static final double FAINTEST_IN_CORE = 0.03;
+
+  private static final double CORE_UM = 6;
 
   private static final double FAINTEST_ON_FERRULE = 0.035;
   private static final double FERRULE_UM = 67.5;
@@ -50,7 +54,7 @@ final class RegionFinder {
       if (owner[i] != 0 || grower.isTaken(i) || !frame.looked(i)) {
         continue;
       }
-      double faintest = frame.radius(i) < FERRULE_UM ? FAINTEST : FAINTEST_ON_FERRULE;
+      double faintest = faintest(frame.radius(i));
       if (Math.abs(grower.overNoise(i)) < REGION || Math.abs(map[i]) < faintest) {
         continue;
       }
@@ -79,6 +83,11 @@ final class RegionFinder {
         owner[p] = flaws.size();
       }
     }
+  }
+
+  /** Contrast below which nothing is a flaw, at a distance from the centre. */
+  private static double faintest(double um) {
+    return um < CORE_UM ? FAINTEST_IN_CORE : um < FERRULE_UM ? FAINTEST : FAINTEST_ON_FERRULE;
   }
 
   private static double level(Patch part, float[] map) {

@@ -23,7 +23,7 @@ import java.util.SplittableRandom;
 
 /**
  * Grades rendered faces and holds the outcome against that of the flaws planted, and prints a
- * table. Faces with a flaw within 20 % of a limit are left out.
+ * table. Faces with a flaw within 20 % of a limit, or outside the picture, are left out.
  */
 final class OutcomeMeasure {
   private OutcomeMeasure() {}
@@ -44,10 +44,7 @@ final class OutcomeMeasure {
       SplittableRandom dice = new SplittableRandom(77L * i + 13);
       Plants.Sort sort = Plants.Sort.values()[dice.nextInt(Plants.Sort.values().length)];
       boolean faint = dice.nextBoolean();
-      Scene s = Scenes.clean(i);
-      for (int k = 1; !readable(s); k++) {
-        s = Scenes.clean(i + 1_000_000L * k);
-      }
+      Scene s = readable(i);
       Plants.plant(s, sort, dice, faint ? 0.1 : 0.2, faint ? 0.2 : 0.6);
       Examined.Seen truth =
           new Examined.Seen(
@@ -58,7 +55,8 @@ final class OutcomeMeasure {
               130,
               s.marks.stream().map(OutcomeMeasure::flaw).toList());
       Grade right = Grading.grade(criteria, FaceClass.SM_PC, truth);
-      if (right.flaws().stream().anyMatch(OutcomeMeasure::nearLimit)) {
+      boolean hidden = !s.marks.stream().allMatch(s::shows);
+      if (hidden || right.flaws().stream().anyMatch(OutcomeMeasure::nearLimit)) {
         continue;
       }
       Grade got =
@@ -109,6 +107,14 @@ final class OutcomeMeasure {
         });
     System.out.printf("| all | %d | %d | %d |%n", all[0], all[1], all[2]);
     return new Result(all[0], all[1], all[2]);
+  }
+
+  private static Scene readable(int seed) {
+    Scene scene = Scenes.clean(seed);
+    for (int k = 1; !readable(scene); k++) {
+      scene = Scenes.clean(seed + 1_000_000L * k);
+    }
+    return scene;
   }
 
   /** Pixel and point spread as IEC 61300-3-35's 2 µm ask (from memory), with room to spare. */

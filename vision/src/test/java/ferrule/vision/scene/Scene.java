@@ -74,6 +74,18 @@ public final class Scene {
         62.5 / (umPerPx * aspect));
   }
 
+  /** Whether the whole of a flaw lies in the picture. */
+  public boolean shows(Mark mark) {
+    if (!(mark instanceof Mark.Spot spot)) {
+      return true;
+    }
+    Cladding c = truth();
+    double x = c.cx() + spot.x() / umPerPx;
+    double y = c.cy() + spot.y() / (umPerPx * aspect);
+    double half = spot.size() / 2 / Math.min(umPerPx, umPerPx * aspect);
+    return x > half && y > half && x < width - 1 - half && y < height - 1 - half;
+  }
+
   /** The picture as a program would read it from a file. */
   public Picture picture() {
     try {
