@@ -1,6 +1,8 @@
 package ferrule.store.intake;
 
 import ferrule.core.Problem;
+import ferrule.core.job.OtherPapers;
+import ferrule.core.job.OtherPapers.Traces;
 import ferrule.core.job.Requirement;
 import ferrule.core.job.Requirement.Directions;
 import ferrule.core.job.Requirement.FaceDemand;
@@ -86,7 +88,7 @@ public record JobPaper(
   private static final class Reader {
     private static final int LONGEST_TEXT = 1000;
     private static final Set<String> TOP =
-        Set.of("title", "owner", "contractor", "requirement", "zero", "uncertainty");
+        Set.of("title", "owner", "contractor", "requirement", "papers", "zero", "uncertainty");
     private static final Set<String> REQUIREMENT =
         Set.of(
             "rulebook",
@@ -96,6 +98,8 @@ public record JobPaper(
             "decision",
             "applications",
             "faces");
+    private static final Set<String> PAPERS =
+        Set.of("other_rulebooks", "method_as_written", "traces");
     private static final Set<String> ZERO =
         Set.of(
             "valid_hours", "verify_every_hours", "window_single_mode_dbm", "window_multimode_dbm");
@@ -163,8 +167,9 @@ public record JobPaper(
       if (requirement.contains("faces")) {
         faces = choice(requirement, "faces", Reader::faces, "none or ends", FaceDemand.NONE);
       }
-      List<String> applications = texts(requirement, "applications");
+      List<String> applications = texts(requirement, "applications", "requirement.");
       Settings settings = settings(toml);
+      OtherPapers papers = papers(toml);
       if (!problems.isEmpty()
           || rulebook.isEmpty()
           || rulebookText.isEmpty()
@@ -196,7 +201,8 @@ public record JobPaper(
                       decision,
                       applications,
                       faces,
-                      settings))),
+                      settings,
+                      papers))),
           problems,
           notes);
     }
@@ -256,6 +262,41 @@ public record JobPaper(
         }
       }
       return wavelengths;
+    }
+
+    private OtherPapers papers(Section toml) {
+      Section papers = table(toml, "papers");
+      if (papers == null) {
+        return OtherPapers.SILENT;
+      }
+      String prefix = "papers.";
+      refuseUnknown(papers, PAPERS, prefix);
+      List<Rulebook> others = new ArrayList<>();
+      for (String name : texts(papers, "other_rulebooks", prefix)) {
+        Optional<Rulebook> other = ShippedRulebooks.find(name);
+        if (other.isEmpty()) {
+          wrong(
+              papers,
+              "other_rulebooks",
+              prefix,
+              "rulebooks among " + String.join(", ", ShippedRulebooks.ids()),
+              name);
+        }
+        other.ifPresent(others::add);
+      }
+      Traces traces = Traces.NONE;
+      if (papers.contains("traces")) {
+        traces =
+            choice(papers, "traces", prefix, Reader::traces, "none, spliced or all", Traces.NONE);
+      }
+      return new OtherPapers(
+          others,
+          text(papers, "method_as_written", prefix, ""),
+          traces == null ? Traces.NONE : traces);
+    }
+
+    private static Optional<Traces> traces(String word) {
+      return List.of(Traces.values()).stream().filter(t -> t.word().equals(word)).findFirst();
     }
 
     private Settings settings(Section toml) {
@@ -358,13 +399,23 @@ public record JobPaper(
         Function<String, Optional<T>> of,
         String expected,
         @Nullable T ifAbsent) {
+      return choice(table, key, "requirement.", of, expected, ifAbsent);
+    }
+
+    private <T> @Nullable T choice(
+        Section table,
+        String key,
+        String prefix,
+        Function<String, Optional<T>> of,
+        String expected,
+        @Nullable T ifAbsent) {
       if (!table.contains(key) && ifAbsent != null) {
         notes.add("No " + key + " is given in " + file + "; the usual one is taken");
         return ifAbsent;
       }
       T value = table.get(key) instanceof String word ? of.apply(word.strip()).orElse(null) : null;
       if (value == null) {
-        wrong(table, key, "requirement.", expected, shown(table, key));
+        wrong(table, key, prefix, expected, shown(table, key));
       }
       return value;
     }
@@ -386,7 +437,7 @@ public record JobPaper(
       return ifAbsent;
     }
 
-    private List<String> texts(Section table, String key) {
+    private List<String> texts(Section table, String key, String prefix) {
       List<String> texts = new ArrayList<>();
       Object value = table.get(key);
       if (value instanceof List<?> array) {
@@ -394,11 +445,11 @@ public record JobPaper(
           if (one instanceof String string) {
             texts.add(string);
           } else {
-            wrong(table, key, "requirement.", "texts in quotes", one.toString());
+            wrong(table, key, prefix, "texts in quotes", one.toString());
           }
         }
       } else if (value != null) {
-        wrong(table, key, "requirement.", "a list of texts", value.toString());
+        wrong(table, key, prefix, "a list of texts", value.toString());
       }
       return texts;
     }
