@@ -140,7 +140,7 @@ public final class PlanJson {
       json.writeNumberField("cords_in_set", set.cordsInSet());
       json.writeStringField("grade", set.grade());
       json.writeNumberField("links", set.links());
-      json.writeNumberField("matings", set.matings());
+      json.writeNumberField("matings_one_direction", set.matings());
       json.writeNumberField("matings_if_swapped", set.matingsIfSwapped());
       range(json, "sets", set.sets());
       json.writeNumberField("spares", set.spares());

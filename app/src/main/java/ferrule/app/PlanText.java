@@ -274,9 +274,9 @@ public final class PlanText {
                 out,
                 "  "
                     + Words.count(count, "link")
-                    + ": "
+                    + " "
                     + advised(advice)
-                    + ", for "
+                    + ": "
                     + advice.why()
                     + (advice.trace() ? "; a trace, for splices or length" : "")
                     + " ("
@@ -299,9 +299,9 @@ public final class PlanText {
               + set.grade()
               + "-grade; "
               + set.matings()
-              + " matings of each plug at the link ("
+              + " matings of each plug at the link in one direction, "
               + set.matingsIfSwapped()
-              + " if cords change ends for the second direction) use up "
+              + " if cords change ends for the second; as asked they use up "
               + whole(set.sets())
               + (set.sets().high() == 1 ? " set" : " sets")
               + "; "
@@ -378,7 +378,9 @@ public final class PlanText {
             + "; first fails put right "
             + Words.time(asked.repairs()));
     Lines.say(out, "  from " + hours.pace().origin());
-    Lines.say(out, "  in the office, if the names are right: " + Words.time(hours.office()));
+    if (hours.office().usual() >= 1) {
+      Lines.say(out, "  in the office, if the names are right: " + Words.time(hours.office()));
+    }
     Lines.say(
         out,
         "  verify a zero "
@@ -386,7 +388,9 @@ public final class PlanText {
             + " ("
             + plan.verify().rangeShown()
             + "; "
-            + plan.verify().basis()
+            + (plan.verify().linksTested() == 0
+                ? "one zero spoiled in 500 links: common practice, no source"
+                : plan.verify().basis())
             + "), and always before leaving a place");
     out.println();
   }

@@ -32,9 +32,9 @@ public record KitList(List<CordSets> cords, List<Item> items) {
    * @param cordsInSet test cords in one set: 2, or 3 with a third cord
    * @param grade plugs that stand at the link: "reference"
    * @param links how many links they test
-   * @param matings matings of each link-side plug in the directions asked
+   * @param matings matings of each link-side plug in one direction
    * @param matingsIfSwapped the same if the cords change ends for a second direction
-   * @param sets sets used up by these matings
+   * @param sets sets used up in the directions asked
    * @param spares spare sets: one for the crew, and one for every 500 duplex links (worked out, no
    *     standard)
    * @param onRecord cords on record that fit both ends or one
@@ -99,7 +99,7 @@ public record KitList(List<CordSets> cords, List<Item> items) {
         method == Method.THREE_CORD ? 3 : 2,
         "reference",
         links.size(),
-        asked,
+        matings,
         matings * 2,
         new Range(
             Math.ceil(asked / life.high()),

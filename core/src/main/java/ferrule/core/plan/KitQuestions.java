@@ -109,7 +109,7 @@ final class KitQuestions {
     }
     String but =
         switch (nearest) {
-          case FIBRE -> ": " + String.join(", ", near) + " would mate, but has another core";
+          case FIBRE -> ": " + String.join(", ", near) + " would mate, but with another core";
           case POLISH ->
               ": "
                   + String.join(", ", near)
@@ -222,7 +222,7 @@ final class KitQuestions {
                     + ". Is it written down right, and what is it for?",
                 FIT,
                 List.of(),
-                papers.prices.lookUp("The list of cords is put right")));
+                papers.prices.lookUp("The list of cords is put right", 1)));
       }
     }
   }

@@ -25,39 +25,54 @@ public record LateCost(String what, Range minutes) {
     }
 
     /**
-     * Every one of these links read again: a place set up for each pair of places and kind of zero,
-     * a zero each, and the tests; and never less than coming back takes at all.
+     * The crew comes back and reads every one of these links again: beside the coming back the
+     * tests, and for each further pair of places and kind of zero another setting up and zero.
      */
     LateCost readAgain(List<Link> links) {
       if (links.isEmpty()) {
-        return lookUp("The papers are put right");
+        return lookUp("The papers are put right", 1);
       }
       Set<WalkOrder.Key> stops = new HashSet<>();
-      Range sum = Range.NONE;
+      Range tests = Range.NONE;
       for (Link link : links) {
         stops.add(WalkOrder.Key.of(link));
-        sum = sum.plus(pace.minutes(link, choice));
+        tests = tests.plus(pace.minutes(link, choice));
       }
-      sum =
-          sum.plus(Practice.SET_UP.minutes().times(stops.size()))
-              .plus(Range.of(Handling.RE_ZERO).times(stops.size()));
+      Range eachStop = Practice.SET_UP.minutes().plus(Range.of(Handling.RE_ZERO));
       return new LateCost(
           "The crew comes back and reads " + count(links.size(), "link") + " again",
-          atLeast(Practice.COME_BACK.minutes(), sum));
+          Practice.COME_BACK.minutes().plus(tests).plus(eachStop.times(stops.size() - 1)));
     }
 
-    /** Every one of these links repaired or built otherwise, and read again. */
+    /**
+     * The readings are judged again and some links then fail: each is repaired.
+     *
+     * @param fails how many, as expected; not whole
+     */
+    LateCost judgeAgain(double fails) {
+      long about = Math.round(fails);
+      if (about == 0) {
+        return lookUp("The readings are judged again; no link is expected to fail", 1);
+      }
+      return new LateCost(
+          "The readings are judged again, and the crew comes back to about "
+              + count(about, "link")
+              + " expected to fail",
+          Practice.COME_BACK.minutes().plus(Practice.REPAIR.minutes().times(about)));
+    }
+
+    /** The crew comes back to every one of these links: none can stay as it is. */
     LateCost repair(List<Link> links) {
       return new LateCost(
           "The crew comes back to " + count(links.size(), "link") + " that cannot stay as built",
-          atLeast(Practice.COME_BACK.minutes(), Practice.REPAIR.minutes().times(links.size())));
+          Practice.COME_BACK.minutes().plus(Practice.REPAIR.minutes().times(links.size())));
     }
 
-    /** Traces of every fibre of these links from both ends. */
+    /** The crew comes back and makes traces of every fibre of these links from both ends. */
     LateCost traces(List<Link> links) {
       return new LateCost(
           "The crew comes back and makes traces of " + count(links.size(), "link"),
-          atLeast(Practice.COME_BACK.minutes(), traceMinutes(links)));
+          Practice.COME_BACK.minutes().plus(traceMinutes(links)));
     }
 
     static Range traceMinutes(List<Link> links) {
@@ -65,16 +80,9 @@ public record LateCost(String what, Range minutes) {
       return Practice.TRACE.minutes().times(2.0 * fibres);
     }
 
-    /** A look into the papers. */
-    LateCost lookUp(String what) {
-      return new LateCost(what, Range.of(Handling.LOOK_UP));
-    }
-
-    private static Range atLeast(Range least, Range sum) {
-      return new Range(
-          Math.max(least.low(), sum.low()),
-          Math.max(least.usual(), sum.usual()),
-          Math.max(least.high(), sum.high()));
+    /** So many looks into the papers. */
+    LateCost lookUp(String what, int times) {
+      return new LateCost(what, Range.of(Handling.LOOK_UP).times(times));
     }
   }
 

@@ -1,5 +1,6 @@
 package ferrule.core.plan;
 
+import ferrule.core.allowance.Allowance;
 import ferrule.core.allowance.AllowanceRecipe;
 import ferrule.core.allowance.TestPlugs;
 import ferrule.core.optics.Decibels;
@@ -121,7 +122,8 @@ final class LinkQuestions {
                   + " these feet, in a column of metres?",
               "the schedule against itself; a foot is 0.3048 m",
               Papers.ids(odd),
-              papers.prices.repair(odd)));
+              papers.prices.lookUp(
+                  "The lengths are put right and the links judged again", odd.size())));
     }
   }
 
@@ -153,6 +155,7 @@ final class LinkQuestions {
     List<Link> lossy = new ArrayList<>();
     List<Link> far = new ArrayList<>();
     double mostLoss = 0;
+    double fails = 0;
     double mostM = 0;
     String source = "";
     for (Link link : papers.job.links()) {
@@ -161,7 +164,7 @@ final class LinkQuestions {
         continue;
       }
       source = demand.source();
-      double limit =
+      Allowance allowance =
           recipes
               .computeIfAbsent(
                   new RecipeKey(link.category(), demand.wavelength()),
@@ -173,11 +176,12 @@ final class LinkQuestions {
                           key.wavelength(),
                           Method.ONE_CORD,
                           TestPlugs.REFERENCE))
-              .of(link)
-              .limitDb();
+              .of(link);
+      double limit = allowance.limitDb();
       if (demand.mostLossDb().isPresent() && limit > demand.mostLossDb().getAsDouble()) {
         lossy.add(link);
         mostLoss = Math.max(mostLoss, limit - demand.mostLossDb().getAsDouble());
+        fails += Papers.failing(allowance, demand.mostLossDb().getAsDouble());
       }
       if (demand.longestM().isPresent() && link.lengthM() > demand.longestM().getAsDouble()) {
         far.add(link);
@@ -197,7 +201,7 @@ final class LinkQuestions {
                   + " tighter one decide?",
               source,
               Papers.ids(lossy),
-              papers.prices.repair(lossy)));
+              papers.prices.judgeAgain(fails)));
     }
     if (!far.isEmpty()) {
       out.accept(

@@ -1,7 +1,9 @@
 package ferrule.core.plan;
 
+import ferrule.core.allowance.Allowance;
 import ferrule.core.job.Job;
 import ferrule.core.plant.Link;
+import ferrule.core.uncertainty.Conformity;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -43,6 +45,18 @@ final class Papers {
     this.last = last;
     job.links()
         .forEach(l -> bySetup.computeIfAbsent(ZeroSetup.of(l), k -> new ArrayList<>()).add(l));
+  }
+
+  /**
+   * How likely a link is to lose more than another limit, if it is built as work usually is; 0 if
+   * that is not known.
+   */
+  static double failing(Allowance allowance, double otherLimitDb) {
+    double expected = allowance.expectedDb();
+    double sd = allowance.expectedSdDb();
+    return Double.isNaN(expected) || Double.isNaN(otherLimitDb)
+        ? 0
+        : 1 - Conformity.belowUpper(expected, otherLimitDb, sd);
   }
 
   static List<String> ids(List<Link> links) {

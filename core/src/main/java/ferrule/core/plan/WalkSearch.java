@@ -107,12 +107,14 @@ final class WalkSearch {
     return new WalkOrder.Effort(walks, moves, zeros);
   }
 
-  /** The best order found. */
+  /** The best order found. Of it and the same backwards, what the schedule names first leads. */
   Found best() {
-    if (stops() <= MOST_EXACT) {
-      return new Found(exact(), true);
+    boolean exact = stops() <= MOST_EXACT;
+    int[] order = exact ? exact() : searched();
+    if (order.length > 0 && order[0] > order[order.length - 1]) {
+      reverse(order, 0, order.length - 1);
     }
-    return new Found(searched(), false);
+    return new Found(order, exact);
   }
 
   /** The best order by search; not proved to be the best there is. */

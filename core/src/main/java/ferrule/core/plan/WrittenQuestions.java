@@ -45,11 +45,13 @@ final class WrittenQuestions {
     Requirement requirement = papers.job.requirement();
     Map<RecipeKey, AllowanceRecipe> recipes = new HashMap<>();
     List<Link> moved = new ArrayList<>();
+    double fails = 0;
     double least = Double.POSITIVE_INFINITY;
     double most = Double.NEGATIVE_INFINITY;
     for (LinkPlan plan : papers.links) {
       Link link = plan.link();
       boolean moves = false;
+      double failing = 0;
       for (LinkPlan.Planned planned : plan.planned()) {
         AllowanceRecipe recipe =
             recipes.computeIfAbsent(
@@ -69,9 +71,11 @@ final class WrittenQuestions {
           moves = true;
           least = Math.min(least, theirs - ours);
           most = Math.max(most, theirs - ours);
+          failing = Math.max(failing, Papers.failing(planned.allowance(), theirs));
         }
       }
       if (moves) {
+        fails += failing;
         moved.add(link);
       }
     }
@@ -80,7 +84,7 @@ final class WrittenQuestions {
     }
     String by =
         least <= most
-            ? " would have limits other by " + signed(least) + " to " + signed(most) + " dB"
+            ? " would have another limit, by " + signed(least) + " to " + signed(most) + " dB"
             : " would have a limit under one and none under the other";
     out.accept(
         new Question(
@@ -96,7 +100,7 @@ final class WrittenQuestions {
                 + ". Which of the two decides?",
             "the two rulebooks, figure by figure",
             Papers.ids(moved),
-            papers.prices.repair(moved)));
+            papers.prices.judgeAgain(fails)));
   }
 
   private record RecipeKey(ZeroSetup setup, FibreCategory category, Wavelength wavelength) {}
@@ -179,11 +183,11 @@ final class WrittenQuestions {
     out.accept(
         new Question(
             QuestionKind.TRACES_SHORT,
-            "Traces are asked of every link, "
+            "Traces are asked of every link, also of "
                 + Papers.named(vain)
                 + " without a splice and no longer than "
                 + Decibels.shown(longest)
-                + " m among them, where a trace shows little that the loss does not; both ends of"
+                + " m, where a trace shows little that the loss does not; both ends of"
                 + " these cost "
                 + hours(minutes)
                 + " crew hours beside the walking. Are traces of these meant?",
@@ -206,10 +210,10 @@ final class WrittenQuestions {
       out.accept(
           new Question(
               QuestionKind.DIRECTIONS_SPLICED,
-              "One direction is asked, but "
+              "One direction is asked, but the loss of a splice reads otherwise from either end, and"
+                  + " there are splices in "
                   + Papers.named(spliced)
-                  + " hold splices, whose loss reads otherwise from either end. Shall these be read"
-                  + " in both?",
+                  + ". Shall these be read in both?",
               "ISO/IEC 14763-3 in public commentary (2014), and owners' specifications",
               Papers.ids(spliced),
               papers.prices.readAgain(spliced)));

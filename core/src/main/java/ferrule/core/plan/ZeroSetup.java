@@ -58,8 +58,12 @@ public record ZeroSetup(FibreCategory glass, Connector first, Connector second) 
   public String glassShown() {
     return switch (glass.kind()) {
       case SINGLE_MODE -> glass.kind().word();
-      case MULTIMODE -> glass.kind().word() + " " + Math.round(glass.coreUm() * 10) / 10.0 + " µm";
+      case MULTIMODE -> glass.kind().word() + " " + core(glass.coreUm()) + " µm";
     };
+  }
+
+  private static String core(double um) {
+    return um == Math.rint(um) ? Long.toString((long) um) : Double.toString(um);
   }
 
   static String shown(Connector connector) {
