@@ -20,8 +20,11 @@ public final class MethodNames {
       "designations of TIA-526-14-A, TIA-526-7, IEC 61280-4-1:2003 and IEC 61280-4-2:1999 (from"
           + " memory: confirm against the standard)";
 
+  private static final String LETTER = "([ABC](?:[.\\s-]?[123])?|[123])";
+
+  /** A letter or number alone, or after the word. */
   private static final Pattern NAME =
-      Pattern.compile("(?:^|\\bMETHOD\\s*)([ABC](?:[.\\s-]?[123])?|[123])(?![A-Z0-9-])");
+      Pattern.compile("^" + LETTER + "$|\\bMETHOD\\s*" + LETTER + "(?![A-Z0-9-])");
 
   private static final List<Meaning> MEANINGS =
       List.of(
@@ -59,7 +62,11 @@ public final class MethodNames {
   /** The letter or number in a method as written; empty if there is none. */
   public static Optional<String> nameIn(String written) {
     Matcher found = NAME.matcher(written.strip().toUpperCase(Locale.ROOT));
-    return found.find() ? Optional.of(found.group(1).replaceAll("[.\\s-]", "")) : Optional.empty();
+    if (!found.find()) {
+      return Optional.empty();
+    }
+    String name = found.group(1) == null ? found.group(2) : found.group(1);
+    return Optional.of(name.replaceAll("[.\\s-]", ""));
   }
 
   /** The count of cords in a method as written: "one-cord", "2 cords". */
