@@ -33,14 +33,15 @@ final class DoubtQuestions {
 
   private static Question question(Papers papers, Doubt doubt) {
     QuestionKind kind = kind(doubt);
-    List<Link> links = links(papers, doubt);
+    // Whatever the answer is, every link may have to be read at the wavelength.
+    List<Link> links = kind == QuestionKind.WAVELENGTH ? papers.job.links() : links(papers, doubt);
     String what = what(doubt);
     return new Question(
         kind,
         Character.toUpperCase(what.charAt(0)) + what.substring(1) + ". " + asked(kind),
         SOURCE,
         Papers.ids(links),
-        late(papers, kind, links));
+        papers.prices.readAgain(links));
   }
 
   private static QuestionKind kind(Doubt doubt) {
@@ -73,16 +74,6 @@ final class DoubtQuestions {
       case NO_LIMIT -> "Which limit shall hold?";
       case CERTIFICATE -> "Which certificate holds?";
       default -> "Which of the two is right?";
-    };
-  }
-
-  private static LateCost late(Papers papers, QuestionKind kind, List<Link> links) {
-    return switch (kind) {
-      // Whatever the answer is, every link may have to be read there.
-      case WAVELENGTH -> papers.prices.readAgain(papers.job.links());
-      case NO_LIMIT -> papers.prices.readAgain(links);
-      case CERTIFICATE -> papers.prices.readAgain(links.isEmpty() ? papers.job.links() : links);
-      default -> papers.prices.readAgain(links);
     };
   }
 

@@ -151,8 +151,9 @@ final class KitQuestions {
       out.accept(
           new Question(
               QuestionKind.METHOD_KIT,
-              method.word()
-                  + " is required and takes a launch cord"
+              "The method required, "
+                  + method.word()
+                  + ", takes a launch cord"
                   + (three ? ", a third cord between" : "")
                   + " and a receive cord, but of the cords on record only "
                   + String.join(", ", fitting)

@@ -54,8 +54,9 @@ final class LinkQuestions {
             out.accept(
                 new Question(
                     QuestionKind.METHOD_ENDS,
-                    method.word()
-                        + " is required, but the ends of "
+                    "The method required is "
+                        + method.word()
+                        + ", but the ends of "
                         + Papers.named(links)
                         + " are "
                         + setup.first()

@@ -14,6 +14,7 @@ import ferrule.core.rulebook.CordGrade;
 import ferrule.core.rulebook.Figure;
 import ferrule.core.rulebook.Rulebook;
 import ferrule.core.zero.Method;
+import ferrule.core.zero.MethodNames;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -147,15 +148,11 @@ final class WrittenQuestions {
     if (count.isPresent()) {
       found = "The papers ask for \"" + written + "\", the requirement says " + required.word();
     } else {
-      List<MethodNames.Meaning> meanings =
-          MethodNames.nameIn(written).map(MethodNames::meaningsOf).orElse(List.of());
       found =
           "The papers name the method \""
               + written
               + "\", which is "
-              + (meanings.isEmpty()
-                  ? "known here from no document"
-                  : String.join(", ", meanings.stream().map(MethodNames.Meaning::shown).toList()))
+              + MethodNames.shown(written).orElse("known here from no document")
               + "; letters and numbers mean other counts of cords in other documents, and the"
               + " requirement says "
               + required.word();

@@ -18,6 +18,7 @@ import ferrule.core.rulebook.toml.TomlText;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.core.zero.Method;
+import ferrule.core.zero.MethodNames;
 import ferrule.core.zero.PowerWindow;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -147,13 +148,7 @@ public record JobPaper(
       Optional<String> rulebookText = rulebookText(requirement, rulebookName);
       Optional<Rulebook> rulebook = rulebookText.flatMap(t -> rulebook(rulebookName, t));
       SortedSet<Wavelength> wavelengths = wavelengths(requirement);
-      Method method =
-          choice(
-              requirement,
-              "method",
-              Method::ofWord,
-              "one-cord, two-cord or three-cord (the count, never a letter)",
-              null);
+      Method method = method(requirement);
       Directions directions =
           choice(requirement, "directions", Reader::directions, "one or both", Directions.BOTH);
       DecisionRule decision =
@@ -205,6 +200,26 @@ public record JobPaper(
                       papers))),
           problems,
           notes);
+    }
+
+    private @Nullable Method method(Section requirement) {
+      Method method =
+          requirement.get("method") instanceof String word
+              ? Method.ofWord(word.strip()).orElse(null)
+              : null;
+      if (method == null) {
+        String found = shown(requirement, "method");
+        wrong(
+            requirement,
+            "method",
+            "requirement.",
+            "one-cord, two-cord or three-cord (the count, never a letter)",
+            found,
+            MethodNames.shown(found)
+                .map(meant -> "ask the owner how many test cords: it is " + meant + ", from memory")
+                .orElse("correct it"));
+      }
+      return method;
     }
 
     private static Optional<Directions> directions(String word) {
@@ -460,14 +475,14 @@ public record JobPaper(
     }
 
     private void wrong(Section table, String key, String prefix, String expected, String found) {
+      wrong(table, key, prefix, expected, found, "correct it");
+    }
+
+    private void wrong(
+        Section table, String key, String prefix, String expected, String found, String action) {
       problems.add(
           new Problem(
-              file,
-              table.line(key),
-              Problem.printable(prefix + key),
-              expected,
-              found,
-              "correct it"));
+              file, table.line(key), Problem.printable(prefix + key), expected, found, action));
     }
   }
 }

@@ -1,7 +1,6 @@
-package ferrule.core.plan;
+package ferrule.core.zero;
 
 import ferrule.core.optics.FibreKind;
-import ferrule.core.zero.Method;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -82,6 +81,17 @@ public final class MethodNames {
       }
     }
     return Optional.empty();
+  }
+
+  /**
+   * What a method as written means, document by document: "one-cord in TIA-526-14-A (multimode)";
+   * empty if it holds no letter or number that is known.
+   */
+  public static Optional<String> shown(String written) {
+    List<Meaning> meanings = nameIn(written).map(MethodNames::meaningsOf).orElse(List.of());
+    return meanings.isEmpty()
+        ? Optional.empty()
+        : Optional.of(String.join(", ", meanings.stream().map(Meaning::shown).toList()));
   }
 
   /** What a name means, document by document; empty if it is known in none. */

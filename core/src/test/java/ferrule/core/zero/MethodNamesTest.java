@@ -1,8 +1,7 @@
-package ferrule.core.plan;
+package ferrule.core.zero;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import ferrule.core.zero.Method;
 import org.junit.jupiter.api.Test;
 
 /** Letters and numbers for methods. Meanings are from memory: confirm against the standard. */
