@@ -422,9 +422,7 @@ public final class PlanText {
           "  "
               + ++number
               + ". "
-              + place(stop.placeA())
-              + " and "
-              + place(stop.placeB())
+              + places(stop)
               + ", "
               + stop.setup().shown()
               + ": "
@@ -435,6 +433,12 @@ public final class PlanText {
 
   private static String effort(WalkOrder.Effort effort) {
     return Words.count(effort.walks(), "walk") + ", " + Words.count(effort.zeros(), "zero");
+  }
+
+  private static String places(Stop stop) {
+    return stop.placeA().equals(stop.placeB())
+        ? "within " + place(stop.placeA())
+        : place(stop.placeA()) + " and " + place(stop.placeB());
   }
 
   private static String place(String place) {
