@@ -69,8 +69,10 @@ final class PlanCommand implements Callable<Integer> {
   public Integer call() throws BadInputException, IOException {
     Terminal terminal = parent.terminal();
     LocalDate day = day();
+    terminal.progress("Planning " + input);
     LoadedJob loaded = Jobs.load(input);
     JobPlan plan = JobPlan.of(loaded.job(), day, ApplicationLimits.NONE);
+    terminal.progressDone();
     if (loaded.fromFolder()) {
       terminal.problems(loaded.problems());
     }

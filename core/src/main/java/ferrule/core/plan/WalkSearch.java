@@ -15,9 +15,9 @@ import java.util.Map;
  * if the cords must change.
  *
  * <p>Up to {@link #MOST_EXACT} stops the best order is found by dynamic programming over subsets
- * (Held and Karp 1962). Above that an order is built by always going on to the nearest stop, and
+ * (Held and Karp 1962). Above that orders are built by always going on to the nearest stop, and
  * bettered by turning round and by moving stretches (2-opt, Croes 1958; Or 1976) while the effort
- * allows. The order in which the schedule first names the stops is bettered too, and the better one
+ * allows. The order in which the schedule first names the stops is bettered too, and the best one
  * is taken: going straight on where the schedule comes back later never costs more, for both parts
  * of the cost obey the triangle inequality.
  */
@@ -34,6 +34,11 @@ final class WalkSearch {
 
   private static final long MOST_LOOKS = 20_000_000;
   private static final int LONGEST_MOVED = 3;
+
+  /** With no more stops the nearest-next order is built from several. */
+  private static final int FEW_STOPS = 500;
+
+  private static final int MOST_STARTS = 32;
 
   /**
    * An order.
@@ -121,9 +126,15 @@ final class WalkSearch {
   int[] searched() {
     int[] first = new int[stops()];
     Arrays.setAll(first, i -> i);
-    int[] schedule = bettered(first);
-    int[] nearest = bettered(nearestNext());
-    return length(nearest) < length(schedule) ? nearest : schedule;
+    int[] best = bettered(first);
+    int starts = stops() <= FEW_STOPS ? Math.min(stops(), MOST_STARTS) : Math.min(stops(), 1);
+    for (int start = 0; start < starts; start++) {
+      int[] nearest = bettered(nearestNext(start));
+      if (length(nearest) < length(best)) {
+        best = nearest;
+      }
+    }
+    return best;
   }
 
   private double length(int... order) {
@@ -186,7 +197,7 @@ final class WalkSearch {
    * Always on to a nearest stop, of several to the one named first. Stops are kept by what they
    * share, so that this takes time in proportion to their number.
    */
-  private int[] nearestNext() {
+  private int[] nearestNext(int start) {
     Map<List<Integer>, ArrayDeque<Integer>> shelves = new HashMap<>();
     for (int i = 0; i < stops(); i++) {
       for (List<Integer> key : shares(i)) {
@@ -195,7 +206,7 @@ final class WalkSearch {
     }
     BitSet done = new BitSet();
     int[] order = new int[stops()];
-    int at = 0;
+    int at = start;
     for (int i = 0; i < order.length; i++) {
       order[i] = at;
       done.set(at);
