@@ -82,7 +82,7 @@ class WalkSearchTest {
       assertThat(found).isLessThanOrEqualTo(best + 2 * WalkSearch.WALK_MINUTES);
       above += found > best ? 1 : 0;
     }
-    assertThat(above).isLessThanOrEqualTo(30);
+    assertThat(above).isLessThanOrEqualTo(3);
   }
 
   @Test
