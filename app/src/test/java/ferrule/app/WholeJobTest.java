@@ -233,6 +233,7 @@ class WholeJobTest {
             "demo",
             "new",
             "add",
+            "plan",
             "judge",
             "cords",
             "faces",

@@ -41,6 +41,7 @@ public final class FerruleCommand implements Runnable {
     COMMANDS.put("demo", DemoCommand::new);
     COMMANDS.put("new", NewCommand::new);
     COMMANDS.put("add", AddCommand::new);
+    COMMANDS.put("plan", PlanCommand::new);
     COMMANDS.put("judge", JudgeCommand::new);
     COMMANDS.put("cords", CordsCommand::new);
     COMMANDS.put("faces", FacesCommand::new);

@@ -24,6 +24,7 @@ import java.util.TreeSet;
  * @param applications that the links are to carry; may be empty
  * @param faces whether every link end must be graded
  * @param settings defaults that this job replaces
+ * @param papers what else the owner's papers say
  */
 public record Requirement(
     String title,
@@ -36,7 +37,8 @@ public record Requirement(
     DecisionRule decision,
     List<String> applications,
     FaceDemand faces,
-    Settings settings) {
+    Settings settings,
+    OtherPapers papers) {
 
   /** Directions in which each fibre must be read. */
   public enum Directions {
@@ -82,6 +84,34 @@ public record Requirement(
     applications = List.copyOf(applications);
   }
 
+  /** A requirement beside which the owner's papers say nothing. */
+  public Requirement(
+      String title,
+      String owner,
+      String contractor,
+      Rulebook rulebook,
+      SortedSet<Wavelength> wavelengths,
+      Directions directions,
+      Method method,
+      DecisionRule decision,
+      List<String> applications,
+      FaceDemand faces,
+      Settings settings) {
+    this(
+        title,
+        owner,
+        contractor,
+        rulebook,
+        wavelengths,
+        directions,
+        method,
+        decision,
+        applications,
+        faces,
+        settings,
+        OtherPapers.SILENT);
+  }
+
   /** The same requirement by another rulebook. */
   public Requirement by(Rulebook other) {
     return by(other, decision);
@@ -104,7 +134,8 @@ public record Requirement(
         rule,
         applications,
         faces,
-        settings);
+        settings,
+        papers);
   }
 
   /**

@@ -1,6 +1,8 @@
 package ferrule.store.intake;
 
 import ferrule.core.Problem;
+import ferrule.core.job.OtherPapers;
+import ferrule.core.job.OtherPapers.Traces;
 import ferrule.core.job.Requirement;
 import ferrule.core.job.Requirement.Directions;
 import ferrule.core.job.Requirement.FaceDemand;
@@ -16,6 +18,7 @@ import ferrule.core.rulebook.toml.TomlText;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.core.zero.Method;
+import ferrule.core.zero.MethodNames;
 import ferrule.core.zero.PowerWindow;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -86,7 +89,7 @@ public record JobPaper(
   private static final class Reader {
     private static final int LONGEST_TEXT = 1000;
     private static final Set<String> TOP =
-        Set.of("title", "owner", "contractor", "requirement", "zero", "uncertainty");
+        Set.of("title", "owner", "contractor", "requirement", "papers", "zero", "uncertainty");
     private static final Set<String> REQUIREMENT =
         Set.of(
             "rulebook",
@@ -96,6 +99,8 @@ public record JobPaper(
             "decision",
             "applications",
             "faces");
+    private static final Set<String> PAPERS =
+        Set.of("other_rulebooks", "method_as_written", "traces");
     private static final Set<String> ZERO =
         Set.of(
             "valid_hours", "verify_every_hours", "window_single_mode_dbm", "window_multimode_dbm");
@@ -143,13 +148,7 @@ public record JobPaper(
       Optional<String> rulebookText = rulebookText(requirement, rulebookName);
       Optional<Rulebook> rulebook = rulebookText.flatMap(t -> rulebook(rulebookName, t));
       SortedSet<Wavelength> wavelengths = wavelengths(requirement);
-      Method method =
-          choice(
-              requirement,
-              "method",
-              Method::ofWord,
-              "one-cord, two-cord or three-cord (the count, never a letter)",
-              null);
+      Method method = method(requirement);
       Directions directions =
           choice(requirement, "directions", Reader::directions, "one or both", Directions.BOTH);
       DecisionRule decision =
@@ -163,8 +162,9 @@ public record JobPaper(
       if (requirement.contains("faces")) {
         faces = choice(requirement, "faces", Reader::faces, "none or ends", FaceDemand.NONE);
       }
-      List<String> applications = texts(requirement, "applications");
+      List<String> applications = texts(requirement, "applications", "requirement.");
       Settings settings = settings(toml);
+      OtherPapers papers = papers(toml);
       if (!problems.isEmpty()
           || rulebook.isEmpty()
           || rulebookText.isEmpty()
@@ -196,9 +196,30 @@ public record JobPaper(
                       decision,
                       applications,
                       faces,
-                      settings))),
+                      settings,
+                      papers))),
           problems,
           notes);
+    }
+
+    private @Nullable Method method(Section requirement) {
+      Method method =
+          requirement.get("method") instanceof String word
+              ? Method.ofWord(word.strip()).orElse(null)
+              : null;
+      if (method == null) {
+        String found = shown(requirement, "method");
+        wrong(
+            requirement,
+            "method",
+            "requirement.",
+            "one-cord, two-cord or three-cord (the count, never a letter)",
+            found,
+            MethodNames.shown(found)
+                .map(meant -> "ask the owner how many test cords: it is " + meant + ", from memory")
+                .orElse("correct it"));
+      }
+      return method;
     }
 
     private static Optional<Directions> directions(String word) {
@@ -256,6 +277,41 @@ public record JobPaper(
         }
       }
       return wavelengths;
+    }
+
+    private OtherPapers papers(Section toml) {
+      Section papers = table(toml, "papers");
+      if (papers == null) {
+        return OtherPapers.SILENT;
+      }
+      String prefix = "papers.";
+      refuseUnknown(papers, PAPERS, prefix);
+      List<Rulebook> others = new ArrayList<>();
+      for (String name : texts(papers, "other_rulebooks", prefix)) {
+        Optional<Rulebook> other = ShippedRulebooks.find(name);
+        if (other.isEmpty()) {
+          wrong(
+              papers,
+              "other_rulebooks",
+              prefix,
+              "rulebooks among " + String.join(", ", ShippedRulebooks.ids()),
+              name);
+        }
+        other.ifPresent(others::add);
+      }
+      Traces traces = Traces.NONE;
+      if (papers.contains("traces")) {
+        traces =
+            choice(papers, "traces", prefix, Reader::traces, "none, spliced or all", Traces.NONE);
+      }
+      return new OtherPapers(
+          others,
+          text(papers, "method_as_written", prefix, ""),
+          traces == null ? Traces.NONE : traces);
+    }
+
+    private static Optional<Traces> traces(String word) {
+      return List.of(Traces.values()).stream().filter(t -> t.word().equals(word)).findFirst();
     }
 
     private Settings settings(Section toml) {
@@ -358,13 +414,23 @@ public record JobPaper(
         Function<String, Optional<T>> of,
         String expected,
         @Nullable T ifAbsent) {
+      return choice(table, key, "requirement.", of, expected, ifAbsent);
+    }
+
+    private <T> @Nullable T choice(
+        Section table,
+        String key,
+        String prefix,
+        Function<String, Optional<T>> of,
+        String expected,
+        @Nullable T ifAbsent) {
       if (!table.contains(key) && ifAbsent != null) {
         notes.add("No " + key + " is given in " + file + "; the usual one is taken");
         return ifAbsent;
       }
       T value = table.get(key) instanceof String word ? of.apply(word.strip()).orElse(null) : null;
       if (value == null) {
-        wrong(table, key, "requirement.", expected, shown(table, key));
+        wrong(table, key, prefix, expected, shown(table, key));
       }
       return value;
     }
@@ -386,7 +452,7 @@ public record JobPaper(
       return ifAbsent;
     }
 
-    private List<String> texts(Section table, String key) {
+    private List<String> texts(Section table, String key, String prefix) {
       List<String> texts = new ArrayList<>();
       Object value = table.get(key);
       if (value instanceof List<?> array) {
@@ -394,11 +460,11 @@ public record JobPaper(
           if (one instanceof String string) {
             texts.add(string);
           } else {
-            wrong(table, key, "requirement.", "texts in quotes", one.toString());
+            wrong(table, key, prefix, "texts in quotes", one.toString());
           }
         }
       } else if (value != null) {
-        wrong(table, key, "requirement.", "a list of texts", value.toString());
+        wrong(table, key, prefix, "a list of texts", value.toString());
       }
       return texts;
     }
@@ -409,14 +475,14 @@ public record JobPaper(
     }
 
     private void wrong(Section table, String key, String prefix, String expected, String found) {
+      wrong(table, key, prefix, expected, found, "correct it");
+    }
+
+    private void wrong(
+        Section table, String key, String prefix, String expected, String found, String action) {
       problems.add(
           new Problem(
-              file,
-              table.line(key),
-              Problem.printable(prefix + key),
-              expected,
-              found,
-              "correct it"));
+              file, table.line(key), Problem.printable(prefix + key), expected, found, action));
     }
   }
 }

@@ -3,6 +3,7 @@ package ferrule.store.intake;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ferrule.core.Problem;
+import ferrule.core.job.OtherPapers;
 import ferrule.core.job.Requirement;
 import ferrule.core.job.Requirement.Directions;
 import ferrule.core.job.Requirement.FaceDemand;
@@ -14,6 +15,7 @@ import ferrule.core.rulebook.ShippedRulebooks;
 import ferrule.core.uncertainty.Budget;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.core.zero.Method;
+import ferrule.core.zero.MethodNames;
 import ferrule.core.zero.PowerWindow;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -162,7 +164,7 @@ class JobPaperTest {
             + " directions, faces, method, rulebook, wavelengths_nm; found descision; correct it");
     assertRefused(
         "colour = 1\n" + REQUIREMENT,
-        "job.toml, row 1, colour: expected one of contractor, owner, requirement, title,"
+        "job.toml, row 1, colour: expected one of contractor, owner, papers, requirement, title,"
             + " uncertainty, zero; found colour; correct it");
     assertRefused(
         REQUIREMENT + "[zero]\nvalid_days = 2\n",
@@ -237,13 +239,59 @@ class JobPaperTest {
   @Test
   void aLetterIsNoMethod() throws IOException {
     for (String letter : List.of("A", "B", "C", "b", "method B", "1", "one")) {
-      assertRefused(
-          with("\"one-cord\"", "\"" + letter + "\""),
-          "job.toml, row 6, requirement.method: expected one-cord, two-cord or three-cord (the"
-              + " count, never a letter); found "
-              + letter
-              + "; correct it");
+      assertThat(read(with("\"one-cord\"", "\"" + letter + "\""))).isEmpty();
+      assertThat(problems).hasSize(1);
+      assertThat(problems.get(0).line())
+          .startsWith(
+              "job.toml, row 6, requirement.method: expected one-cord, two-cord or three-cord (the"
+                  + " count, never a letter); found "
+                  + letter
+                  + "; ")
+          .endsWith(
+              letter.equals("one")
+                  ? "; correct it"
+                  : "; ask the owner how many test cords: it is "
+                      + MethodNames.shown(letter).orElseThrow()
+                      + ", from memory");
     }
+  }
+
+  @Test
+  void whatElseThePapersSayIsKeptAndJudgesNothing() throws IOException {
+    Requirement requirement =
+        read(REQUIREMENT
+                + """
+                [papers]
+                other_rulebooks = ["tia-568.3-e"]
+                method_as_written = "Method B"
+                traces = "all"
+                """)
+            .orElseThrow()
+            .requirement();
+    assertThat(problems).isEmpty();
+    assertThat(requirement.papers().rulebooks())
+        .extracting(r -> r.id())
+        .containsExactly("tia-568.3-e");
+    assertThat(requirement.papers().methodAsWritten()).isEqualTo("Method B");
+    assertThat(requirement.papers().traces()).isEqualTo(OtherPapers.Traces.ALL);
+    assertThat(requirement.by(DecisionRule.GUARDED).papers()).isEqualTo(requirement.papers());
+    assertThat(read(REQUIREMENT).orElseThrow().requirement().papers())
+        .isEqualTo(OtherPapers.SILENT);
+  }
+
+  @Test
+  void whatElseThePapersSayIsRefusedByItsLineWhereItIsWrong() throws IOException {
+    assertRefused(
+        REQUIREMENT + "[papers]\ntraces = \"some\"\n",
+        "job.toml, row 9, papers.traces: expected none, spliced or all; found some; correct it");
+    assertRefused(
+        REQUIREMENT + "[papers]\nletter = \"B\"\n",
+        "job.toml, row 9, papers.letter: expected one of method_as_written, other_rulebooks,"
+            + " traces; found letter; correct it");
+    assertThat(read(REQUIREMENT + "[papers]\nother_rulebooks = [\"iso-9999\", 7]\n")).isEmpty();
+    assertThat(problems)
+        .hasSize(2)
+        .allSatisfy(p -> assertThat(p.column()).isEqualTo("papers.other_rulebooks"));
   }
 
   @Test
