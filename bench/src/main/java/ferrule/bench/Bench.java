@@ -57,6 +57,18 @@ public final class Bench {
               5,
               "joint estimate of four times the readings"),
           new Aim(
+              "FaceGrade.grade",
+              "FaceGrade.boofSteps",
+              1.5,
+              "grading a face of 1280 by 960 against decoding it and BoofCV's blur, local threshold"
+                  + " and connected components"),
+          new Aim(
+              "FaceGrade.grade",
+              "FaceGrade.openCvChain",
+              1,
+              "grading a face of 1280 by 960 against OpenCV's decoding, blur, circles, adaptive"
+                  + " threshold and connected components"),
+          new Aim(
               "DeskStart.desk",
               "DeskStart.barePage",
               1.5,

@@ -54,8 +54,11 @@ final class CladdingFinder {
 
   /** The radius of the cladding, where what was found may be its core. */
   private double outer(double cx, double cy, double r, int factor) {
+    if (showsSmallCore(new Cladding(cx, cy, r, r))) {
+      return r;
+    }
     double[] mean = profile(cx, cy, r, 2.6);
-    if (showsSmallCore(new Cladding(cx, cy, r, r)) || showsWideCore(mean, r)) {
+    if (showsWideCore(mean, r)) {
       return r;
     }
     double sigma = Math.max(1.2, 0.9 * factor);
@@ -266,7 +269,7 @@ final class CladdingFinder {
       if (!profile.isEnough()) {
         return Optional.empty();
       }
-      model = round < ROUNDS - 1 ? profile.model(model) : profile.model();
+      model = profile.model(model);
       fit = profile.moved(model);
     }
     return isSound(fit, start.rx())
@@ -313,7 +316,9 @@ final class CladdingFinder {
     int n = 0;
     for (int y = top; y <= bottom; y++) {
       for (int x = left; x <= right; x++) {
-        double r = Math.hypot(x - c.cx(), y - c.cy());
+        double dx = x - c.cx();
+        double dy = y - c.cy();
+        double r = Math.sqrt(dx * dx + dy * dy);
         if (r <= reach && r >= from * c.rPx()) {
           out[n++] = grey.at(x, y);
         }

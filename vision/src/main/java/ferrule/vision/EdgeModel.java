@@ -153,7 +153,7 @@ final class EdgeModel {
   private void search(double width) {
     double[] best = shape;
     double least = Double.MAX_VALUE;
-    double grid = reach / 20;
+    double grid = reach / 15;
     double[] x = new double[TERMS];
     for (double sigma = FINEST; sigma < reach / 5; sigma *= NEXT) {
       for (double p = -0.6 * reach; p <= 0.6 * reach; p += grid) {

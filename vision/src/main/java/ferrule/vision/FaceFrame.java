@@ -12,14 +12,14 @@ final class FaceFrame {
   /** Diameter that is looked at, µm: the contact zone's. */
   static final double LOOKED_AT_UM = 250;
 
-  /** No coarser than this by averaging pixels, µm/px: 2 µm must be seen. */
-  private static final double COARSEST_UM = 0.65;
+  /** A finer picture is brought to this scale, µm/px: 2 µm must be seen. */
+  private static final double SCALE_UM = 0.6;
 
   /** Width of the finest rings about the centre, in pixels. */
   private static final double RING_PX = 0.5;
 
   /** A ring's median is taken from so many pixels at least, spread evenly, if it has them. */
-  private static final int ENOUGH = 400;
+  private static final int ENOUGH = 200;
 
   private final Grey grey;
   private final double cx;
@@ -45,25 +45,29 @@ final class FaceFrame {
    * @param umY scale along y, µm/px
    */
   FaceFrame(Grey picture, Cladding edge, double blurPx, double umX, double umY) {
-    int factor = (int) Math.max(1, COARSEST_UM / Math.max(umX, umY));
-    Grey coarse = factor == 1 ? picture : picture.reduced(factor);
-    this.umX = umX * factor;
-    this.umY = umY * factor;
+    double fx = Math.max(1, SCALE_UM / umX);
+    double fy = Math.max(1, SCALE_UM / umY);
+    this.umX = umX * fx;
+    this.umY = umY * fy;
     // A mean over so many pixels spreads by its own standard deviation.
-    this.blurPx = Math.sqrt(blurPx * blurPx + (factor * factor - 1) / 12.0) / factor;
-    double px = (edge.cx() + 0.5) / factor - 0.5;
-    double py = (edge.cy() + 0.5) / factor - 0.5;
-    int left = (int) Math.max(0, px - LOOKED_AT_UM / 2 / this.umX);
-    int top = (int) Math.max(0, py - LOOKED_AT_UM / 2 / this.umY);
-    width = (int) Math.min(coarse.width() - 1, px + LOOKED_AT_UM / 2 / this.umX) - left + 1;
-    height = (int) Math.min(coarse.height() - 1, py + LOOKED_AT_UM / 2 / this.umY) - top + 1;
-    cx = px - left;
-    cy = py - top;
-    float[] cut = new float[width * height];
-    for (int y = 0; y < height; y++) {
-      System.arraycopy(coarse.pixels(), (y + top) * coarse.width() + left, cut, y * width, width);
+    double wide = Math.sqrt(fx * fy);
+    this.blurPx = Math.sqrt(blurPx * blurPx + (wide * wide - 1) / 12) / wide;
+    // Edges of pixels, from the picture's left and top.
+    double left = Math.max(0, edge.cx() + 0.5 - LOOKED_AT_UM / 2 / umX);
+    double top = Math.max(0, edge.cy() + 0.5 - LOOKED_AT_UM / 2 / umY);
+    if (fx == 1) {
+      left = Math.floor(left);
     }
-    grey = new Grey(width, height, cut);
+    if (fy == 1) {
+      top = Math.floor(top);
+    }
+    double right = Math.min(picture.width(), edge.cx() + 0.5 + LOOKED_AT_UM / 2 / umX);
+    double bottom = Math.min(picture.height(), edge.cy() + 0.5 + LOOKED_AT_UM / 2 / umY);
+    width = (int) Math.max(1, (right - left) / fx);
+    height = (int) Math.max(1, (bottom - top) / fy);
+    cx = (edge.cx() + 0.5 - left) / fx - 0.5;
+    cy = (edge.cy() + 0.5 - top) / fy - 0.5;
+    grey = picture.averaged(left, top, fx, fy, width, height);
     radius = new float[width * height];
     ringUm = RING_PX * um();
     int rings = (int) (LOOKED_AT_UM / 2 / ringUm) + 2;
@@ -184,6 +188,14 @@ final class FaceFrame {
       out[b] = n < Math.max(1, least) ? Double.NaN : OrderStats.quantileInPlace(values, n, 0.5);
     }
     return out;
+  }
+
+  /** Which share of a ring lies in the picture, 0 to 1. */
+  double seen(int ring, int rings) {
+    int from = begin[Math.min(begin.length - 1, ring * rings)];
+    int to = begin[Math.min(begin.length - 1, (ring + 1) * rings)];
+    double wide = ringUm * rings;
+    return Math.min(1, (to - from) * umX * umY / (2 * Math.PI * (ring + 0.5) * wide * wide));
   }
 
   /** The pixels within a distance of the centre. */

@@ -13,6 +13,12 @@ final class FlawlessFace {
   /** Within this distance the rings hold few pixels and share one median, µm. */
   private static final double MIDDLE_UM = 2.2;
 
+  /** From here on the ferrule is of one level, µm. */
+  private static final double FERRULE_UM = 72;
+
+  /** A ring speaks for itself if so much of it is in the picture. */
+  private static final double HALF = 0.5;
+
   private static final int TERMS = 10;
 
   /** How many steps the profile is read at by ring. */
@@ -76,10 +82,17 @@ final class FlawlessFace {
     int[] middle = frame.within(MIDDLE_UM);
     double last =
         OrderStats.quantileInPlace(Arrays.stream(middle).mapToDouble(i -> lit[i]).toArray(), 0.5);
+    double ferrule = Double.NaN;
     for (int b = 0; b < out.length; b++) {
-      boolean few = (b + 0.5) * frame.ringUm(rings) < MIDDLE_UM;
+      double r = (b + 0.5) * frame.ringUm(rings);
+      boolean few = r < MIDDLE_UM;
       last = few || Double.isNaN(out[b]) ? last : out[b];
-      out[b] = last;
+      if (r > FERRULE_UM && frame.seen(b, rings) > HALF) {
+        ferrule = Double.isNaN(ferrule) ? last : 0.9 * ferrule + 0.1 * last;
+      }
+      // In the corners a ring's median would take one side's light for the ferrule's level.
+      boolean corner = r > FERRULE_UM && frame.seen(b, rings) <= HALF && !Double.isNaN(ferrule);
+      out[b] = corner ? ferrule : last;
     }
     return out;
   }

@@ -64,13 +64,62 @@ public final class Grey {
     int h = height / factor;
     float[] out = new float[w * h];
     float share = 1f / (factor * factor);
-    for (int y = 0; y < h * factor; y++) {
-      int row = y / factor * w;
-      for (int x = 0; x < w * factor; x++) {
-        out[row + x / factor] += pixels[y * width + x] * share;
+    float[] sums = new float[w * factor];
+    for (int y = 0; y < h; y++) {
+      java.util.Arrays.fill(sums, 0);
+      for (int row = y * factor; row < (y + 1) * factor; row++) {
+        int at = row * width;
+        for (int x = 0; x < sums.length; x++) {
+          sums[x] += pixels[at + x];
+        }
+      }
+      for (int x = 0; x < w; x++) {
+        float sum = 0;
+        for (int k = x * factor; k < (x + 1) * factor; k++) {
+          sum += sums[k];
+        }
+        out[y * w + x] = sum * share;
       }
     }
     return new Grey(w, h, out);
+  }
+
+  /**
+   * Means over rectangles side by side, with parts of pixels at their edges.
+   *
+   * @param left edge of the first rectangle, in pixels from the picture's left edge; 0 or more
+   * @param top edge of the first rectangle
+   * @param fx width of a rectangle, px; 1 or more
+   * @param fy height of a rectangle, px; 1 or more
+   * @param across rectangles side by side; all lie in the picture
+   * @param down rectangles one under the other
+   */
+  Grey averaged(double left, double top, double fx, double fy, int across, int down) {
+    // Sums over whole rows of one rectangle's height first, then along them.
+    float[] out = new float[across * down];
+    float[] sums = new float[width];
+    for (int y = 0; y < down; y++) {
+      java.util.Arrays.fill(sums, 0);
+      double from = top + y * fy;
+      double to = Math.min(height, from + fy);
+      for (int row = (int) from; row < to; row++) {
+        float share = (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from));
+        int at = row * width;
+        for (int x = 0; x < width; x++) {
+          sums[x] += share * pixels[at + x];
+        }
+      }
+      for (int x = 0; x < across; x++) {
+        double start = left + x * fx;
+        double end = Math.min(width, start + fx);
+        double sum = 0;
+        for (int column = (int) start; column < end; column++) {
+          sum += (Math.min(column + 1, end) - Math.max(column, start)) * sums[column];
+        }
+        out[y * across + x] = (float) (sum / (end - start));
+      }
+    }
+    return new Grey(across, down, out);
   }
 
   /** Convolved with a Gaussian of this standard deviation, pixels; the border repeats. */

@@ -9,11 +9,11 @@ import java.util.List;
 
 /**
  * Scratches too thin or faint for an area: second derivatives across, summed along straight pieces
- * in sixteen directions.
+ * in twelve directions.
  */
 final class LineFinder {
   private static final double LINE = 7;
-  private static final int TURNS = 16;
+  private static final int TURNS = 12;
 
   /** Length of a straight piece, µm. */
   private static final double PIECE_UM = 14;

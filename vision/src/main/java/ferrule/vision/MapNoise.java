@@ -30,7 +30,9 @@ final class MapNoise {
       fall = Double.isNaN(own[b]) ? fall : own[b];
     }
     for (int b = 0; b < bins; b++) {
-      fall = Double.isNaN(own[b]) ? fall : own[b];
+      // A ring with little in the picture shows its own noise at one side only.
+      boolean part = b > 0 && frame.seen(b, rings) < 0.5;
+      fall = Double.isNaN(own[b]) ? fall : part ? Math.max(fall, own[b]) : own[b];
       own[b] = Math.max(FLOOR, OrderStats.SD_OVER_MAD * fall);
     }
     double[] wide = new double[bins];

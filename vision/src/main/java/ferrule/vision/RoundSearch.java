@@ -15,7 +15,7 @@ final class RoundSearch {
   /** Long rounds are less likely by chance: a core does not outweigh its cladding. */
   private static final double FAVOUR = 0.3;
 
-  private static final int FEW_RAYS = 32;
+  private static final int FEW_RAYS = 24;
   private static final int RAYS = 64;
 
   /** Radii sought, as shares of the picture's shorter side. */
