@@ -96,7 +96,7 @@ final class RegionFinder {
       v[k] = part.sign() * map[part.pixels()[k]];
     }
     java.util.Arrays.sort(v);
-    return v[(int) (0.93 * (v.length - 1))];
+    return v[(int) (0.98 * (v.length - 1))];
   }
 
   private Flaw measured(Patch body, float[] map, double peak, double sigma) {

@@ -30,6 +30,13 @@ final class FaceMeasure {
     int sized;
   }
 
+  /** A scratch about the middle of the planted one, and at least half as long. */
+  private static boolean isOn(Mark.Line line, Flaw flaw) {
+    return flaw.kind() == FlawKind.SCRATCH
+        && line.distance(flaw.xUm(), flaw.yUm()) < 4
+        && flaw.lengthUm() > line.length() / 2;
+  }
+
   /** Prints the table for so many scenes, from a seed on; a third word lists what went wrong. */
   public static void main(String[] args) {
     int n = Integer.parseInt(args[0]);
@@ -94,9 +101,9 @@ final class FaceMeasure {
               break;
             }
           }
-        } else {
+        } else if (mark instanceof Mark.Line line) {
           lines++;
-          linesFound += seen.flaws().stream().anyMatch(f -> f.kind() == FlawKind.SCRATCH) ? 1 : 0;
+          linesFound += seen.flaws().stream().anyMatch(f -> isOn(line, f)) ? 1 : 0;
         }
       }
       if (tell && sort == 2) {

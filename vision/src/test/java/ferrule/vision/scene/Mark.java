@@ -73,6 +73,14 @@ public sealed interface Mark {
   record Line(List<double[]> points, double width, double contrast) implements Mark {
     @Override
     public double cover(double px, double py, double pixel) {
+      double d = distance(px, py);
+      double low = Math.max(d - pixel / 2, -width / 2);
+      double high = Math.min(d + pixel / 2, width / 2);
+      return Math.max(0, high - low) / pixel;
+    }
+
+    /** Distance of a place from the scratch's middle line, µm. */
+    public double distance(double px, double py) {
       double d = Double.MAX_VALUE;
       for (int i = 1; i < points.size(); i++) {
         double[] a = points.get(i - 1);
@@ -83,19 +91,17 @@ public sealed interface Mark {
         t = Math.min(1, Math.max(0, t));
         d = Math.min(d, Math.hypot(px - a[0] - t * ux, py - a[1] - t * uy));
       }
-      double low = Math.max(d - pixel / 2, -width / 2);
-      double high = Math.min(d + pixel / 2, width / 2);
-      return Math.max(0, high - low) / pixel;
+      return d;
     }
 
     @Override
     public double reach() {
-      return points.stream().mapToDouble(p -> Math.hypot(p[0], p[1])).max().orElse(0);
+      return points.stream().mapToDouble(p -> Math.hypot(p[0], p[1])).max().orElse(0) + width / 2;
     }
 
     @Override
     public double nearest() {
-      return points.stream().mapToDouble(p -> Math.hypot(p[0], p[1])).min().orElse(0);
+      return Math.max(0, distance(0, 0) - width / 2);
     }
 
     /** Length along its points, µm. */
