@@ -48,7 +48,8 @@ class ArchitectureTest {
           "isolation",
           "job",
           "trust",
-          "sample");
+          "sample",
+          "application");
 
   private static final Set<String> MAY_KNOW_FACE = Set.of("job", "trust");
 

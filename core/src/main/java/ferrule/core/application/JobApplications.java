@@ -3,21 +3,27 @@ package ferrule.core.application;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.Judgement;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
 
 /**
  * Every link of a job against every application that has limits for its fibre. Limits are those of
  * a channel: equipment cords that are added to a link come on top of its loss and length.
  *
+ * @param links in the order of the schedule
  * @param checks by link in the order of the schedule, then by application
  * @param wanted applications that the job requires, as it names them
  * @param unknown those of {@code wanted} of which no limit is held
  */
 public record JobApplications(
-    List<ApplicationCheck> checks, List<String> wanted, List<String> unknown) {
+    List<Link> links, List<ApplicationCheck> checks, List<String> wanted, List<String> unknown) {
 
   /** Copies the lists. */
   public JobApplications {
+    links = List.copyOf(links);
     checks = List.copyOf(checks);
     wanted = List.copyOf(wanted);
     unknown = List.copyOf(unknown);
@@ -40,7 +46,7 @@ public record JobApplications(
         wanted.stream()
             .filter(name -> applications.stream().noneMatch(a -> a.isCalled(name)))
             .toList();
-    return new JobApplications(checks, wanted, unknown);
+    return new JobApplications(judgement.ledger().job().links(), checks, wanted, unknown);
   }
 
   /** The checks of one link. */
@@ -61,5 +67,34 @@ public record JobApplications(
     return checks.stream()
         .filter(c -> wants(c.application()) && !(c.carriage() instanceof Carriage.Carries))
         .toList();
+  }
+
+  /**
+   * Wanted applications that have limits, but none for the fibre of some links, with those links.
+   * Whether such a link is meant to carry the application only the owner can say.
+   */
+  public SortedMap<String, List<Link>> undefined() {
+    SortedMap<String, List<Link>> found = new TreeMap<>();
+    for (String name : wanted) {
+      if (unknown.contains(name)) {
+        continue;
+      }
+      Set<Link> defined = new HashSet<>();
+      for (ApplicationCheck check : checks) {
+        if (check.application().isCalled(name)) {
+          defined.add(check.link());
+        }
+      }
+      List<Link> others = links.stream().filter(l -> !defined.contains(l)).toList();
+      if (!others.isEmpty()) {
+        found.put(name, others);
+      }
+    }
+    return found;
+  }
+
+  /** Whether every link is shown to carry everything that the job wants. */
+  public boolean allWantedCarried() {
+    return unknown.isEmpty() && wanting().isEmpty() && undefined().isEmpty();
   }
 }
