@@ -154,7 +154,7 @@ public final class ApplicationReader {
                 () -> form.wrong(row, "fibre", "OM1 to OM5, OS1, OS1a or OS2", "" + label));
       }
     }
-    if (found.isEmpty()) {
+    if (!(row.get("fibre") instanceof List<?> given) || given.isEmpty()) {
       form.wrong(row, "fibre", "a list of fibre categories", String.valueOf(row.get("fibre")));
     }
     return found;
@@ -173,7 +173,7 @@ public final class ApplicationReader {
         }
       }
     }
-    if (found.isEmpty()) {
+    if (!(row.get("wavelengths_nm") instanceof List<?> given) || given.isEmpty()) {
       form.wrong(
           row,
           "wavelengths_nm",

@@ -77,6 +77,6 @@ class ShippedApplicationsTest {
     assertThat(outcome.problems()).extracting(p -> p.line()).anyMatch(l -> l.contains("-1.0"));
     assertThat(outcome.problems())
         .extracting(p -> p.line())
-        .anyMatch(l -> l.startsWith("own.toml:13") && l.contains("speed"));
+        .anyMatch(l -> l.startsWith("own.toml, row 13") && l.contains("speed"));
   }
 }
