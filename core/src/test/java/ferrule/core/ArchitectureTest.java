@@ -49,6 +49,7 @@ class ArchitectureTest {
           "job",
           "trust",
           "sample",
+          "application",
           "plan");
 
   private static final Set<String> MAY_KNOW_FACE = Set.of("job", "trust");

@@ -45,6 +45,8 @@ public final class FerruleCommand implements Runnable {
     COMMANDS.put("judge", JudgeCommand::new);
     COMMANDS.put("cords", CordsCommand::new);
     COMMANDS.put("faces", FacesCommand::new);
+    COMMANDS.put("applications", ApplicationsCommand::new);
+    COMMANDS.put("rulebook", RulebookCommand::new);
     COMMANDS.put("sample", SampleCommand::new);
     COMMANDS.put("record", RecordCommand::new);
     COMMANDS.put("desk", DeskCommand::new);

@@ -8,9 +8,9 @@ import ferrule.app.PlanJson;
 import ferrule.app.PlanText;
 import ferrule.app.Terminal;
 import ferrule.core.Problem;
-import ferrule.core.plan.ApplicationLimits;
 import ferrule.core.plan.JobPlan;
 import ferrule.core.plan.LinkPlan;
+import ferrule.core.plan.ShippedLimits;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -71,7 +71,7 @@ final class PlanCommand implements Callable<Integer> {
     LocalDate day = day();
     terminal.progress("Planning " + input);
     LoadedJob loaded = Jobs.load(input);
-    JobPlan plan = JobPlan.of(loaded.job(), day, ApplicationLimits.NONE);
+    JobPlan plan = JobPlan.of(loaded.job(), day, new ShippedLimits());
     terminal.progressDone();
     if (loaded.fromFolder()) {
       terminal.problems(loaded.problems());

@@ -44,6 +44,11 @@ public final class ShippedRulebooks {
         : Optional.empty();
   }
 
+  /** The text of the limits of applications. */
+  public static String applicationsText() {
+    return resource("/applications/applications.toml");
+  }
+
   private static String resource(String name) {
     try (InputStream in = ShippedRulebooks.class.getResourceAsStream(name)) {
       if (in == null) {

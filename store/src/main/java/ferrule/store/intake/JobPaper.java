@@ -176,7 +176,7 @@ public record JobPaper(
       }
       if (!applications.isEmpty()) {
         notes.add(
-            "Applications are kept with the job; whether links carry them is not judged yet: "
+            "Applications do not change what is judged; `ferrule applications` tells which links carry them: "
                 + String.join(", ", applications));
       }
       return new Outcome(

@@ -1,0 +1,82 @@
+package ferrule.core.application;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import ferrule.core.optics.FibreCategory;
+import ferrule.core.rulebook.Confidence;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class ShippedApplicationsTest {
+
+  private static Application find(String name, FibreCategory category) {
+    List<Application> found =
+        ShippedApplications.all().stream()
+            .filter(a -> a.isCalled(name) && a.categories().contains(category))
+            .toList();
+    assertThat(found).hasSize(1);
+    return found.get(0);
+  }
+
+  /** Values printed by two independent publishers, named in each figure's source. */
+  @ParameterizedTest
+  @CsvSource({
+    "10BASE-FL,OM1,12.5,2000",
+    "10GBASE-SR,OM3,2.6,300",
+    "25GBASE-SR,OM4,1.9,100",
+    "40GBASE-SR4,OM4,1.5,150",
+    "400GBASE-SR8,OM5,1.9,100",
+    "32GFC,OM4,1.86,100",
+    "B+,OS2,28,20000",
+    "10GBASE-PR10,OS2,20,10000",
+    "10GBASE-PR30,OS2,29,20000"
+  })
+  void limitsSeenAtTwoPublishersAreHeld(
+      String name, FibreCategory category, double lossDb, double lengthM) {
+    Application application = find(name, category);
+    assertThat(application.mostLoss().orElseThrow().value()).isEqualTo(lossDb);
+    assertThat(application.mostLoss().orElseThrow().provenance().confidence())
+        .isEqualTo(Confidence.TWO_SOURCES);
+    assertThat(application.mostLength().orElseThrow().value()).isEqualTo(lengthM);
+  }
+
+  /** 1.5 dB + 3.5 dB/km x length (IBM Docs, FC-0 tables) gives the short-wave rows of OM3. */
+  @ParameterizedTest
+  @CsvSource({"2GFC,OM3", "4GFC,OM3", "8GFC,OM3", "16GFC,OM3", "32GFC,OM3"})
+  void shortWaveFibreChannelFollowsItsFormula(String name, FibreCategory category) {
+    Application application = find(name, category);
+    double km = application.mostLength().orElseThrow().value() / 1000;
+    assertThat(application.mostLoss().orElseThrow().value())
+        .isCloseTo(1.5 + 3.5 * km, within(0.07));
+  }
+
+  @Test
+  void wrongEntriesAreRefusedWithTheirLine() {
+    String text =
+        """
+        [[application]]
+        family = "Ethernet"
+        name = "X"
+        fibre = ["OM9"]
+        wavelengths_nm = [850]
+        fibres = 2
+        most_loss_db = -1.0
+        length_confidence = "memory"
+        length_seen_in = "memory"
+        standard = "S"
+        confidence = "memory"
+        seen_in = "memory"
+        speed = 3
+        """;
+    ApplicationReader.Outcome outcome = ApplicationReader.read("own.toml", text);
+    assertThat(outcome.applications()).isEmpty();
+    assertThat(outcome.problems()).extracting(p -> p.line()).anyMatch(l -> l.contains("OM9"));
+    assertThat(outcome.problems()).extracting(p -> p.line()).anyMatch(l -> l.contains("-1.0"));
+    assertThat(outcome.problems())
+        .extracting(p -> p.line())
+        .anyMatch(l -> l.startsWith("own.toml, row 13") && l.contains("speed"));
+  }
+}
