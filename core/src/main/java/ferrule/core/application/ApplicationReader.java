@@ -33,10 +33,12 @@ public final class ApplicationReader {
           "most_loss_db",
           "least_loss_db",
           "least_loss_confidence",
+          "least_loss_standard",
           "most_length_m",
           "least_length_m",
           "length_confidence",
           "length_seen_in",
+          "length_standard",
           "note");
   private static final Set<String> FAMILIES = Set.of("Ethernet", "Fibre Channel", "access");
   private static final double MOST_DB = 60;
@@ -97,8 +99,10 @@ public final class ApplicationReader {
         Optional.ofNullable(form.provenance(row))
             .orElse(new Provenance("", "", "", Confidence.MEMORY, ""));
     Provenance least =
-        row.contains("least_loss_db") ? with(loss, row, "least_loss_confidence", "") : loss;
-    Provenance length = with(loss, row, "length_confidence", "length_seen_in");
+        row.contains("least_loss_db")
+            ? with(loss, row, "least_loss_confidence", "", "least_loss_standard")
+            : loss;
+    Provenance length = with(loss, row, "length_confidence", "length_seen_in", "length_standard");
     Application made =
         new Application(
             family,
@@ -128,7 +132,8 @@ public final class ApplicationReader {
         : Optional.empty();
   }
 
-  private Provenance with(Provenance of, Section row, String key, String seenKey) {
+  private Provenance with(
+      Provenance of, Section row, String key, String seenKey, String standardKey) {
     String word = form.text(row, key, true);
     Optional<Confidence> confidence = Confidence.ofId(word);
     if (confidence.isEmpty() && !word.isEmpty()) {
@@ -136,10 +141,11 @@ public final class ApplicationReader {
     }
     Confidence how = confidence.orElse(Confidence.MEMORY);
     String seen = seenKey.isEmpty() ? of.seenIn() : form.text(row, seenKey, true);
+    String standard = form.text(row, standardKey, false);
     return new Provenance(
-        of.standard(),
+        standard.isEmpty() ? of.standard() : standard,
         of.edition(),
-        of.clause(),
+        standard.isEmpty() ? of.clause() : "",
         how,
         how == Confidence.MEMORY ? Confidence.MEMORY.id() : seen);
   }
