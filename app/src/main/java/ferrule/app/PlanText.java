@@ -299,7 +299,8 @@ public final class PlanText {
               + set.grade()
               + "-grade; "
               + set.matings()
-              + " matings of each plug at the link in one direction, "
+              + (set.matings() == 1 ? " mating" : " matings")
+              + " of each plug at the link in one direction, "
               + set.matingsIfSwapped()
               + " if cords change ends for the second; as asked they use up "
               + whole(set.sets())

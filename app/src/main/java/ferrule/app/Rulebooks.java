@@ -34,7 +34,7 @@ public final class Rulebooks {
           new Problem(
               "",
               0,
-              "--rulebook",
+              "rulebook",
               "one of " + String.join(", ", ShippedRulebooks.ids()) + ", or a rulebook file",
               name,
               "name one of these, or a file that is there"));
