@@ -16,6 +16,11 @@ final class FlawFinder {
 
   private static final double SLIVER_GAP_UM = 5;
 
+  /** A piece of a scratch over the core is no longer than this and lies no further aside, µm. */
+  private static final double MOST_ON_UM = 8;
+
+  private static final double ASIDE_UM = 1.5;
+
   /** A scratch is so many times as long as wide; a short piece of one so many. */
   private static final double THIN = 3;
 
@@ -49,7 +54,18 @@ final class FlawFinder {
         }
       }
     }
-    return joined;
+    List<Flaw> whole = new ArrayList<>(joined);
+    for (int i = 0; i < joined.size(); i++) {
+      Flaw scratch = joined.get(i);
+      Patch patch = patches.get(i);
+      List<Flaw> on = joined.stream().filter(f -> isOnScratch(scratch, patch, f)).toList();
+      if (!on.isEmpty()) {
+        double nearest = on.stream().mapToDouble(Flaw::nearestUm).min().orElseThrow();
+        whole.set(whole.indexOf(scratch), scratch.reaching(nearest));
+        whole.removeAll(on);
+      }
+    }
+    return whole;
   }
 
   private static List<Patch> patches(int[] owner, List<Flaw> flaws) {
@@ -83,6 +99,21 @@ final class FlawFinder {
     return isInLine(a, b, both ? BRIDGE_UM : SLIVER_GAP_UM)
         && isThin(a, scratch ? THIN : SLIVER)
         && isThin(b, both || !scratch ? THIN : SLIVER);
+  }
+
+  /** Where a scratch runs over the core its middle may pass for a defect of its own. */
+  private boolean isOnScratch(Flaw scratch, Patch patch, Flaw defect) {
+    if (scratch.kind() != FlawKind.SCRATCH
+        || defect.kind() != FlawKind.DEFECT
+        || scratch.contrast() * defect.contrast() <= 0
+        || defect.lengthUm() > MOST_ON_UM) {
+      return false;
+    }
+    Patch.Axis axis = patch.axis(frame);
+    double dx = defect.xUm() - axis.x();
+    double dy = defect.yUm() - axis.y();
+    return Math.abs(dx * axis.cos() + dy * axis.sin()) < axis.length() / 2
+        && Math.abs(dx * axis.sin() - dy * axis.cos()) < ASIDE_UM;
   }
 
   private static boolean isThin(Patch.Axis axis, double times) {

@@ -51,6 +51,20 @@ public record Flaw(
     }
   }
 
+  /** The same, with its nearest point at this distance from the centre if that is nearer, µm. */
+  public Flaw reaching(double um) {
+    return new Flaw(
+        kind,
+        xUm,
+        yUm,
+        lengthUm,
+        widthUm,
+        sizeUncertaintyUm,
+        contrast,
+        Math.min(nearestUm, um),
+        farthestUm);
+  }
+
   /**
    * The size that criteria speak of, µm: of a defect the diameter of the smallest circle that
    * encloses it, of a scratch its width (both from memory of IEC 61300-3-35: confirm against the
