@@ -25,7 +25,7 @@ import java.util.Optional;
 final class ObservedPace {
 
   /**
-   * A longer time between two readings is a break or a walk, no test. Common practice, no source.
+   * A longer time between two readings is a break or a walk, no test. Assumed, no source.
    */
   static final double BREAK_MINUTES = 15;
 
