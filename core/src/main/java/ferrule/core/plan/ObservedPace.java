@@ -24,9 +24,7 @@ import java.util.Optional;
  */
 final class ObservedPace {
 
-  /**
-   * A longer time between two readings is a break or a walk, no test. Assumed, no source.
-   */
+  /** A longer time between two readings is a break or a walk, no test. Assumed, no source. */
   static final double BREAK_MINUTES = 15;
 
   /** With fewer links a zero says nothing. Assumed, no source. */
