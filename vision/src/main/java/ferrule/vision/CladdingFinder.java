@@ -44,8 +44,7 @@ final class CladdingFinder {
     double cy = (round.get().cy() + 0.5) * factor - 0.5;
     double r = round.get().r() * factor;
     // A multimode core may stand out more than the cladding about it.
-    CircleFit start = new CircleFit(cx, cy, outer(cx, cy, r, factor), 0);
-    Optional<Found> found = followed(start.cx(), start.cy(), start.rx()).flatMap(this::modelled);
+    Optional<Found> found = followed(cx, cy, outer(cx, cy, r, factor)).flatMap(this::modelled);
     if (found.isEmpty()) {
       return new Missing("no round edge could be followed, so no cladding was found");
     }

@@ -1,5 +1,7 @@
 package ferrule.vision;
 
+import java.util.Arrays;
+
 /**
  * Brightness along a ray across the edge of the cladding: cladding, perhaps a ring of glue of
  * another level, ferrule, each on a slope of light, all under one Gaussian blur. Places and blur by
@@ -313,7 +315,7 @@ final class EdgeModel {
       b[j] = a[j].clone();
       b[j][j] = b[j][j] * (1 + 1e-10) + 1e-12;
       if (j == held) {
-        java.util.Arrays.fill(b[j], 0);
+        Arrays.fill(b[j], 0);
         b[j][j] = 1;
       } else if (held >= 0) {
         b[j][held] = 0;

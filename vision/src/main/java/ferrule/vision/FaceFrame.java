@@ -2,6 +2,7 @@ package ferrule.vision;
 
 import ferrule.core.face.Cladding;
 import ferrule.core.uncertainty.OrderStats;
+import java.util.Arrays;
 
 /**
  * The part of a picture that shows the contact zone, with each pixel's distance from the cladding's
@@ -208,6 +209,6 @@ final class FaceFrame {
         out[n++] = byRing[k];
       }
     }
-    return java.util.Arrays.copyOf(out, n);
+    return Arrays.copyOf(out, n);
   }
 }

@@ -1,5 +1,7 @@
 package ferrule.vision;
 
+import java.util.Arrays;
+
 /**
  * Brightness by pixel, row by row, linear in the stored value and scaled so that full white is 1.
  * The arrays are shared, not copied: they are large and nobody writes to them after they are made.
@@ -60,28 +62,7 @@ public final class Grey {
 
   /** Means of squares of {@code factor} pixels; a remainder at the right and bottom is dropped. */
   Grey reduced(int factor) {
-    int w = width / factor;
-    int h = height / factor;
-    float[] out = new float[w * h];
-    float share = 1f / (factor * factor);
-    float[] sums = new float[w * factor];
-    for (int y = 0; y < h; y++) {
-      java.util.Arrays.fill(sums, 0);
-      for (int row = y * factor; row < (y + 1) * factor; row++) {
-        int at = row * width;
-        for (int x = 0; x < sums.length; x++) {
-          sums[x] += pixels[at + x];
-        }
-      }
-      for (int x = 0; x < w; x++) {
-        float sum = 0;
-        for (int k = x * factor; k < (x + 1) * factor; k++) {
-          sum += sums[k];
-        }
-        out[y * w + x] = sum * share;
-      }
-    }
-    return new Grey(w, h, out);
+    return averaged(0, 0, factor, factor, width / factor, height / factor);
   }
 
   /**
@@ -99,7 +80,7 @@ public final class Grey {
     float[] out = new float[across * down];
     float[] sums = new float[width];
     for (int y = 0; y < down; y++) {
-      java.util.Arrays.fill(sums, 0);
+      Arrays.fill(sums, 0);
       double from = top + y * fy;
       double to = Math.min(height, from + fy);
       for (int row = (int) from; row < to; row++) {

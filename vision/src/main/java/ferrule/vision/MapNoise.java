@@ -1,6 +1,7 @@
 package ferrule.vision;
 
 import ferrule.core.uncertainty.OrderStats;
+import java.util.Arrays;
 
 /** How much a map of a face varies where nothing is, by distance from the centre. */
 final class MapNoise {
@@ -42,7 +43,7 @@ final class MapNoise {
     int to = (int) (MIDDLE_UM / frame.ringUm(rings));
     int from = (int) (BEYOND_UM / frame.ringUm(rings));
     if (to > 0 && 2 * from < bins) {
-      double[] beyond = java.util.Arrays.copyOfRange(own, from, 2 * from);
+      double[] beyond = Arrays.copyOfRange(own, from, 2 * from);
       double most = WIDER * OrderStats.quantileInPlace(beyond, 0.5);
       for (int b = 0; b < to; b++) {
         wide[b] = Math.min(wide[b], most);

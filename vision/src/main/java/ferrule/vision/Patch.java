@@ -1,5 +1,7 @@
 package ferrule.vision;
 
+import java.util.Arrays;
+
 /**
  * Pixels that hang together, by index into a {@link FaceFrame}.
  *
@@ -8,8 +10,8 @@ package ferrule.vision;
  */
 record Patch(int[] pixels, int sign) {
 
-  /** Extents of some pixels over directions spread evenly, µm. */
-  private static final int DIRECTIONS = 24;
+  /** Over so many directions, spread evenly, extents are taken. */
+  static final int DIRECTIONS = 24;
 
   /** Grows patches over a map, each pixel into one patch at most. */
   static final class Grower {
@@ -65,7 +67,7 @@ record Patch(int[] pixels, int sign) {
           }
         }
       }
-      return new Patch(java.util.Arrays.copyOf(queue, n), sign);
+      return new Patch(Arrays.copyOf(queue, n), sign);
     }
   }
 
@@ -125,7 +127,7 @@ record Patch(int[] pixels, int sign) {
 
   /** With the pixels of another. */
   Patch with(Patch other) {
-    int[] all = java.util.Arrays.copyOf(pixels, pixels.length + other.pixels.length);
+    int[] all = Arrays.copyOf(pixels, pixels.length + other.pixels.length);
     System.arraycopy(other.pixels, 0, all, pixels.length, other.pixels.length);
     return new Patch(all, sign);
   }

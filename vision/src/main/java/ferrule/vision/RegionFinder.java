@@ -2,6 +2,7 @@ package ferrule.vision;
 
 import ferrule.core.face.Flaw;
 import ferrule.core.face.FlawKind;
+import java.util.Arrays;
 import java.util.List;
 
 /** Flaws that cover an area: what stands over the noise of the face at one of several scales. */
@@ -18,7 +19,6 @@ final class RegionFinder {
 
   private static final double FAINTEST_ON_FERRULE = 0.035;
   private static final double FERRULE_UM = 67.5;
-  private static final int DIRECTIONS = 24;
 
   private final FaceFrame frame;
   private final float[] rest;
@@ -74,11 +74,7 @@ final class RegionFinder {
         continue;
       }
       flaws.add(
-          measured(
-              new Patch(java.util.Arrays.copyOf(body, n), part.sign()),
-              map,
-              peak * part.sign(),
-              sigma));
+          measured(new Patch(Arrays.copyOf(body, n), part.sign()), map, peak * part.sign(), sigma));
       for (int p : part.pixels()) {
         owner[p] = flaws.size();
       }
@@ -95,7 +91,7 @@ final class RegionFinder {
     for (int k = 0; k < v.length; k++) {
       v[k] = part.sign() * map[part.pixels()[k]];
     }
-    java.util.Arrays.sort(v);
+    Arrays.sort(v);
     return v[(int) (0.98 * (v.length - 1))];
   }
 
@@ -112,9 +108,9 @@ final class RegionFinder {
     double longest = 0;
     double shortest = Double.MAX_VALUE;
     int sign = peak > 0 ? 1 : -1;
-    for (int k = 0; k < DIRECTIONS; k++) {
-      double c = Math.cos(Math.PI * k / DIRECTIONS);
-      double s = Math.sin(Math.PI * k / DIRECTIONS);
+    for (int k = 0; k < Patch.DIRECTIONS; k++) {
+      double c = Math.cos(Math.PI * k / Patch.DIRECTIONS);
+      double s = Math.sin(Math.PI * k / Patch.DIRECTIONS);
       double low = Double.MAX_VALUE;
       double high = -Double.MAX_VALUE;
       for (int p : body.pixels()) {

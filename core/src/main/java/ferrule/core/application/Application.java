@@ -34,6 +34,12 @@ public record Application(
     Optional<Figure> leastLength,
     String note) {
 
+  /**
+   * How far a window may lie from an application's wavelength and stand for it, nm: 1550 for 1490
+   * and 1577, 1310 for 1270 and 1331, 850 for 910 (common practice, no source).
+   */
+  public static final int NEAR_NM = 60;
+
   /** Copies its collections. */
   public Application {
     categories = Set.copyOf(categories);

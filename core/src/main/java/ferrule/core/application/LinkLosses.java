@@ -1,6 +1,6 @@
 package ferrule.core.application;
 
-import ferrule.core.allowance.AllowanceRecipe;
+import ferrule.core.allowance.AllowanceRecipes;
 import ferrule.core.allowance.TestPlugs;
 import ferrule.core.application.LossSpan.Origin;
 import ferrule.core.job.Requirement;
@@ -23,19 +23,13 @@ import java.util.TreeMap;
  * The losses of the links of a job by window: measured where readings are believed, else expected.
  *
  * <p>A window stands for an application's wavelength if it is the nearest and no further than
- * {@link #NEAR_NM} away.
+ * {@link Application#NEAR_NM} away.
  */
 final class LinkLosses {
 
-  /**
-   * How far a tested window may lie from an application's wavelength, nm: 1550 then stands for 1490
-   * and 1577, 1310 for 1270 and 1331, 850 for 910 (common practice, no source).
-   */
-  static final int NEAR_NM = 60;
-
   private static final int[] WINDOWS = {850, 953, 1300, 1310, 1383, 1490, 1550, 1625};
 
-  private final Requirement requirement;
+  private final AllowanceRecipes recipes;
   private final Map<String, SortedMap<Integer, Measured>> measured = new HashMap<>();
 
   private static final class Measured {
@@ -45,7 +39,8 @@ final class LinkLosses {
   }
 
   LinkLosses(Judgement judgement) {
-    this.requirement = judgement.ledger().requirement();
+    Requirement requirement = judgement.ledger().requirement();
+    this.recipes = new AllowanceRecipes(requirement.rulebook(), requirement.method());
     for (FibreJudgement fibre : judgement.fibres()) {
       for (AssessedReading reading : fibre.readings()) {
         if (!reading.current() || !reading.hasLoss() || fibre.blocked(reading)) {
@@ -75,7 +70,7 @@ final class LinkLosses {
     SortedMap<Integer, Measured> windows = measured.getOrDefault(link.id(), new TreeMap<>());
     int nearest = 0;
     for (int window : windows.keySet()) {
-      if (Math.abs(window - nm) <= NEAR_NM && closer(window, nearest, nm)) {
+      if (Math.abs(window - nm) <= Application.NEAR_NM && closer(window, nearest, nm)) {
         nearest = window;
       }
     }
@@ -91,16 +86,12 @@ final class LinkLosses {
     int nearest = 0;
     double loss = Double.NaN;
     for (int window : WINDOWS) {
-      if (Math.abs(window - nm) > NEAR_NM || !closer(window, nearest, nm)) {
+      if (Math.abs(window - nm) > Application.NEAR_NM || !closer(window, nearest, nm)) {
         continue;
       }
       double here =
-          new AllowanceRecipe(
-                  requirement.rulebook(),
-                  link.category(),
-                  new Wavelength(window),
-                  requirement.method(),
-                  TestPlugs.REFERENCE)
+          recipes
+              .of(link.category(), new Wavelength(window), TestPlugs.REFERENCE)
               .of(link)
               .expectedDb();
       if (!Double.isNaN(here)) {

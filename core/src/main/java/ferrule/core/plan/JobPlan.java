@@ -1,9 +1,9 @@
 package ferrule.core.plan;
 
 import ferrule.core.allowance.AllowanceRecipe;
+import ferrule.core.allowance.AllowanceRecipes;
 import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
-import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.Wavelength;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.Judge;
@@ -11,9 +11,7 @@ import ferrule.core.trust.VerificationInterval;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 
 /**
  * The plan of a job, from its papers: a pure function of the job, the planned day, and what
@@ -95,25 +93,15 @@ public record JobPlan(
         walk);
   }
 
-  private record RecipeKey(ZeroSetup setup, FibreCategory category, Wavelength wavelength) {}
-
   private static List<LinkPlan> links(Job job, KitFit fit) {
-    Map<RecipeKey, AllowanceRecipe> recipes = new HashMap<>();
+    AllowanceRecipes recipes =
+        new AllowanceRecipes(job.requirement().rulebook(), job.requirement().method());
     List<LinkPlan> plans = new ArrayList<>(job.links().size());
     for (Link link : job.links()) {
       ZeroSetup setup = ZeroSetup.of(link);
       List<LinkPlan.Planned> planned = new ArrayList<>();
       for (Wavelength wavelength : job.requirement().wavelengthsFor(link.category())) {
-        AllowanceRecipe recipe =
-            recipes.computeIfAbsent(
-                new RecipeKey(setup, link.category(), wavelength),
-                key ->
-                    new AllowanceRecipe(
-                        job.requirement().rulebook(),
-                        key.category(),
-                        key.wavelength(),
-                        job.requirement().method(),
-                        fit.plugs(key.setup())));
+        AllowanceRecipe recipe = recipes.of(link.category(), wavelength, fit.plugs(setup));
         planned.add(new LinkPlan.Planned(wavelength, recipe.of(link)));
       }
       plans.add(new LinkPlan(link, planned, Advice.of(link)));

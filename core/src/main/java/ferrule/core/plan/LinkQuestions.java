@@ -1,18 +1,15 @@
 package ferrule.core.plan;
 
 import ferrule.core.allowance.Allowance;
-import ferrule.core.allowance.AllowanceRecipe;
+import ferrule.core.allowance.AllowanceRecipes;
 import ferrule.core.allowance.TestPlugs;
 import ferrule.core.optics.Decibels;
-import ferrule.core.optics.FibreCategory;
-import ferrule.core.optics.Wavelength;
 import ferrule.core.plan.ApplicationLimits.Demand;
 import ferrule.core.plant.Link;
 import ferrule.core.uncertainty.OrderStats;
 import ferrule.core.zero.Method;
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -149,10 +146,10 @@ final class LinkQuestions {
     return alike ? odd : List.of();
   }
 
-  private record RecipeKey(FibreCategory category, Wavelength wavelength) {}
-
   private static void application(Papers papers, String name, Consumer<Question> out) {
-    Map<RecipeKey, AllowanceRecipe> recipes = new HashMap<>();
+    // An application meets both end connections, however they were tested.
+    AllowanceRecipes recipes =
+        new AllowanceRecipes(papers.job.requirement().rulebook(), Method.ONE_CORD);
     List<Link> lossy = new ArrayList<>();
     List<Link> far = new ArrayList<>();
     double mostLoss = 0;
@@ -166,18 +163,7 @@ final class LinkQuestions {
       }
       source = demand.source();
       Allowance allowance =
-          recipes
-              .computeIfAbsent(
-                  new RecipeKey(link.category(), demand.wavelength()),
-                  key ->
-                      // An application meets both end connections, however they were tested.
-                      new AllowanceRecipe(
-                          papers.job.requirement().rulebook(),
-                          key.category(),
-                          key.wavelength(),
-                          Method.ONE_CORD,
-                          TestPlugs.REFERENCE))
-              .of(link);
+          recipes.of(link.category(), demand.wavelength(), TestPlugs.REFERENCE).of(link);
       double limit = allowance.limitDb();
       if (demand.mostLossDb().isPresent() && limit > demand.mostLossDb().getAsDouble()) {
         lossy.add(link);

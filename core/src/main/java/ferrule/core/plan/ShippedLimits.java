@@ -19,9 +19,6 @@ public final class ShippedLimits implements ApplicationLimits {
   private static final List<Wavelength> WINDOWS =
       Stream.of(850, 1300, 1310, 1550, 1625).map(Wavelength::new).toList();
 
-  /** An application's wavelength is that of a window no further off, nm (common practice). */
-  private static final int NEAR_NM = 60;
-
   private final List<Application> applications = ShippedApplications.all();
 
   @Override
@@ -52,7 +49,7 @@ public final class ShippedLimits implements ApplicationLimits {
   private static Wavelength window(Wavelength of) {
     return WINDOWS.stream()
         .min(Comparator.comparingInt(w -> Math.abs(w.nm() - of.nm())))
-        .filter(w -> Math.abs(w.nm() - of.nm()) <= NEAR_NM)
+        .filter(w -> Math.abs(w.nm() - of.nm()) <= Application.NEAR_NM)
         .orElse(of);
   }
 }

@@ -1,14 +1,13 @@
 package ferrule.core.plan;
 
 import ferrule.core.allowance.AllowanceRecipe;
+import ferrule.core.allowance.AllowanceRecipes;
 import ferrule.core.job.OtherPapers;
 import ferrule.core.job.OtherPapers.Traces;
 import ferrule.core.job.Requirement;
 import ferrule.core.job.Requirement.Directions;
 import ferrule.core.optics.Decibels;
-import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.FibreKind;
-import ferrule.core.optics.Wavelength;
 import ferrule.core.plant.Link;
 import ferrule.core.rulebook.CordGrade;
 import ferrule.core.rulebook.Figure;
@@ -17,9 +16,7 @@ import ferrule.core.zero.Method;
 import ferrule.core.zero.MethodNames;
 import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
@@ -44,7 +41,7 @@ final class WrittenQuestions {
 
   private static void rulebooks(Papers papers, Rulebook other, Consumer<Question> out) {
     Requirement requirement = papers.job.requirement();
-    Map<RecipeKey, AllowanceRecipe> recipes = new HashMap<>();
+    AllowanceRecipes recipes = new AllowanceRecipes(other, requirement.method());
     List<Link> moved = new ArrayList<>();
     double fails = 0;
     double least = Double.POSITIVE_INFINITY;
@@ -55,15 +52,7 @@ final class WrittenQuestions {
       double failing = 0;
       for (LinkPlan.Planned planned : plan.planned()) {
         AllowanceRecipe recipe =
-            recipes.computeIfAbsent(
-                new RecipeKey(ZeroSetup.of(link), link.category(), planned.wavelength()),
-                key ->
-                    new AllowanceRecipe(
-                        other,
-                        key.category(),
-                        key.wavelength(),
-                        requirement.method(),
-                        papers.fit.plugs(key.setup())));
+            recipes.of(link.category(), planned.wavelength(), papers.fit.plugs(ZeroSetup.of(link)));
         double theirs = recipe.of(link).limitDb();
         double ours = planned.allowance().limitDb();
         if (Double.isNaN(theirs) != Double.isNaN(ours)) {
@@ -103,8 +92,6 @@ final class WrittenQuestions {
             Papers.ids(moved),
             papers.prices.judgeAgain(fails)));
   }
-
-  private record RecipeKey(ZeroSetup setup, FibreCategory category, Wavelength wavelength) {}
 
   private static String signed(double db) {
     return (db > 0 ? "+" : "") + Decibels.shown(db);
