@@ -91,7 +91,7 @@ final class RulebookCommand implements Runnable {
       mixinStandardHelpOptions = true,
       description =
           "Check an owner's own rulebook: one line for each entry that is unknown, unsound or"
-              + " contradicts another, and exit code 2.")
+              + " said twice, and exit code 2.")
   int check(@Parameters(paramLabel = "FILE", description = "A rulebook file.") String name)
       throws BadInputException {
     Rulebook rulebook = Rulebooks.find(name);
