@@ -4,15 +4,11 @@ import ferrule.core.application.Application;
 import ferrule.core.application.ApplicationCheck;
 import ferrule.core.application.Carriage;
 import ferrule.core.application.JobApplications;
-import ferrule.core.application.LossSpan;
-import ferrule.core.optics.Decibels;
 import ferrule.core.plant.Link;
 import ferrule.core.rulebook.Figure;
 import java.io.PrintWriter;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 
 /** Which applications links carry, in words: a table of a job, or the page of a link. */
 public final class ApplicationsText {
@@ -33,20 +29,15 @@ public final class ApplicationsText {
       Terminal terminal, String title, JobApplications all, List<ApplicationCheck> shown) {
     PrintWriter out = terminal.out();
     Lines.say(out, terminal.strong(title));
-    Map<String, Row> rows = new LinkedHashMap<>();
-    for (ApplicationCheck check : shown) {
-      rows.computeIfAbsent(
-              check.application().family() + "\n" + check.application().name(),
-              k -> new Row(check.application()))
-          .add(check);
-    }
+    List<JobApplications.Row> rows = JobApplications.rows(shown);
     if (rows.isEmpty()) {
       Lines.say(out, "No limits are held for the fibre of these links.");
     }
     String family = "";
-    for (Row row : rows.values()) {
-      if (!row.application.family().equals(family)) {
-        family = row.application.family();
+    for (JobApplications.Row row : rows) {
+      Application application = row.application();
+      if (!application.family().equals(family)) {
+        family = application.family();
         out.println();
         Lines.say(out, terminal.strong(family));
         Lines.say(
@@ -57,19 +48,28 @@ public final class ApplicationsText {
           String.format(
                   Locale.ROOT,
                   "  %-22s %8d %8d %8d  %s",
-                  row.application.name(),
-                  row.carry,
-                  row.doNot,
-                  row.open,
-                  row.example
-                      + (all.wants(row.application)
-                          ? (row.example.isEmpty() ? "" : "; ") + "wanted"
-                          : ""))
+                  application.name(),
+                  row.carry(),
+                  row.doNot(),
+                  row.open(),
+                  example(row)
+                      + (all.wants(application) ? (row.doNot() > 0 ? "; wanted" : "wanted") : ""))
               .stripTrailing());
     }
     wanted(terminal, all);
     out.println();
     Lines.say(out, CHANNEL);
+  }
+
+  private static String example(JobApplications.Row row) {
+    return row.firstNot()
+        .filter(c -> c.carriage() instanceof Carriage.DoesNot)
+        .map(
+            c -> {
+              Carriage.DoesNot no = (Carriage.DoesNot) c.carriage();
+              return c.link().id() + " by " + no.term().amount(no.by()) + ", " + no.term().word();
+            })
+        .orElse("");
   }
 
   /** The links that are not shown to carry what the job wants. */
@@ -84,7 +84,9 @@ public final class ApplicationsText {
         .forEach(name -> Lines.say(out, "  " + name + ": no limits are held; cannot be told"));
     List<ApplicationCheck> wanting = all.wanting();
     wanting.forEach(
-        c -> Lines.say(out, "  " + c.link().id() + "  " + c.application().name() + ": " + why(c)));
+        c ->
+            Lines.say(
+                out, "  " + c.link().id() + "  " + c.application().name() + ": " + c.shown()));
     all.undefined()
         .forEach(
             (name, links) ->
@@ -127,15 +129,15 @@ public final class ApplicationsText {
           check.application().name()
               + (all.wants(check.application()) ? " (wanted)" : "")
               + ": "
-              + why(check));
-      check.loss().ifPresent(loss -> Lines.say(out, "  loss: " + loss(loss, link.fibres())));
+              + check.shown());
+      check.loss().ifPresent(loss -> Lines.say(out, "  loss: " + loss.shown(link.fibres())));
       for (Carriage.Term term : Carriage.Term.values()) {
         check
             .figure(term)
             .ifPresent(
                 f ->
                     Lines.say(
-                        out, "  " + term.word() + " " + amount(term, f.value()) + ": " + line(f)));
+                        out, "  " + term.word() + " " + term.amount(f.value()) + ": " + line(f)));
       }
       if (!check.application().note().isEmpty()) {
         Lines.say(out, "  note: " + check.application().note());
@@ -149,61 +151,6 @@ public final class ApplicationsText {
     return figure.provenance().line();
   }
 
-  /** "does not, by 0.31 dB of most loss (2.60 dB; measured 2.91 dB at 850 nm)". */
-  private static String why(ApplicationCheck check) {
-    if (check.carriage() instanceof Carriage.Carries yes) {
-      return "carries; least room "
-          + amount(yes.term(), yes.room())
-          + ", "
-          + yes.term().word()
-          + confirm(check, yes.term());
-    }
-    if (check.carriage() instanceof Carriage.DoesNot no) {
-      return "does not, by "
-          + amount(no.term(), no.by())
-          + ", "
-          + no.term().word()
-          + confirm(check, no.term());
-    }
-    return check.carriage() instanceof Carriage.CannotBeTold open
-        ? "cannot be told: " + open.why()
-        : "";
-  }
-
-  private static String confirm(ApplicationCheck check, Carriage.Term term) {
-    return check
-        .figure(term)
-        .map(
-            f ->
-                " "
-                    + amount(term, f.value())
-                    + (f.provenance().fromMemory()
-                        ? " (" + f.provenance().confidence().shown() + ")"
-                        : ""))
-        .orElse("");
-  }
-
-  private static String loss(LossSpan loss, int fibres) {
-    String at = String.join(", ", loss.windowsNm().stream().map(String::valueOf).toList()) + " nm";
-    return loss.origin() == LossSpan.Origin.EXPECTED
-        ? "expected " + Decibels.shown(loss.mostDb()) + " dB at " + at + "; not measured"
-        : "measured "
-            + Decibels.shown(loss.leastDb())
-            + " to "
-            + Decibels.shown(loss.mostDb())
-            + " dB at "
-            + at
-            + ", "
-            + loss.fibres()
-            + " of "
-            + fibres
-            + (fibres == 1 ? " fibre" : " fibres");
-  }
-
-  private static String amount(Carriage.Term term, double value) {
-    return term.unit().equals("m") ? metres(value) : Decibels.shown(value) + " dB";
-  }
-
   private static String metres(double value) {
     return value == Math.rint(value)
         ? String.format(Locale.ROOT, "%.0f m", value)
@@ -212,31 +159,5 @@ public final class ApplicationsText {
 
   private static String count(int links) {
     return links + (links == 1 ? " link" : " links");
-  }
-
-  private static final class Row {
-    private final Application application;
-    private int carry;
-    private int doNot;
-    private int open;
-    private String example = "";
-
-    Row(Application application) {
-      this.application = application;
-    }
-
-    void add(ApplicationCheck check) {
-      if (check.carriage() instanceof Carriage.Carries) {
-        carry++;
-      } else if (check.carriage() instanceof Carriage.DoesNot no) {
-        doNot++;
-        if (example.isEmpty()) {
-          example =
-              check.link().id() + " by " + amount(no.term(), no.by()) + ", " + no.term().word();
-        }
-      } else {
-        open++;
-      }
-    }
   }
 }

@@ -25,8 +25,9 @@ public final class RejudgedText {
     Requirement agreed = rejudged.agreed().ledger().requirement();
     Requirement supposed = rejudged.supposed().ledger().requirement();
     Lines.say(out, terminal.strong(agreed.title()));
-    Lines.say(out, "agreed:   " + shown(agreed));
-    Lines.say(out, "supposed: " + shown(supposed));
+    boolean methods = agreed.method() != supposed.method();
+    Lines.say(out, "agreed:   " + shown(agreed, methods));
+    Lines.say(out, "supposed: " + shown(supposed, methods));
     if (supposed.rulebook().figuresFromMemory() > 0) {
       Lines.say(
           out,
@@ -72,8 +73,11 @@ public final class RejudgedText {
     return (db > 0 ? "+" : "") + Decibels.shown(db);
   }
 
-  private static String shown(Requirement requirement) {
-    return requirement.rulebook().id() + ", decision rule " + requirement.decision().word();
+  private static String shown(Requirement requirement, boolean method) {
+    return requirement.rulebook().id()
+        + (method ? ", " + requirement.method().word() : "")
+        + ", decision rule "
+        + requirement.decision().word();
   }
 
   private static void changes(Terminal terminal, Rejudged rejudged, boolean all) {

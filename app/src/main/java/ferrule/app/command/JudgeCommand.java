@@ -17,6 +17,7 @@ import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.uncertainty.DecisionRule;
+import ferrule.core.zero.Method;
 import ferrule.record.data.JudgementJson;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -37,7 +38,7 @@ import picocli.CommandLine.ParentCommand;
     sortOptions = false,
     description = {
       "Say what stands, what does not, and what to do next.",
-      "Takes job files and job folders. With --rulebook or --decision it says what would change if"
+      "Takes job files and job folders. With --rulebook, --decision or --method it says what would change if"
           + " another had been agreed.",
       "Exit code 0 if every fibre is proved, 1 if not, 2 if a part"
           + " of the input could not be used."
@@ -78,6 +79,14 @@ final class JudgeCommand implements Callable<Integer> {
       description = "As if this decision rule had been agreed, simple or guarded.")
   private @Nullable String decision;
 
+  @Option(
+      names = "--method",
+      paramLabel = "COUNT",
+      description =
+          "As if zeros of this method had been agreed, one-cord, two-cord or three-cord. A limit"
+              + " follows how its zero was set; zeros of another method are doubted.")
+  private @Nullable String method;
+
   @SuppressWarnings("NullAway.Init") // picocli fills the fields
   JudgeCommand() {}
 
@@ -113,7 +122,7 @@ final class JudgeCommand implements Callable<Integer> {
     }
     Judgement agreed = Judge.judge(loaded.job());
     Optional<Rejudged> rejudged =
-        rulebook == null && decision == null
+        rulebook == null && decision == null && method == null
             ? Optional.empty()
             : Optional.of(Rejudged.of(agreed, supposed.apply(agreed.ledger().requirement())));
     Judgement judgement = rejudged.map(Rejudged::supposed).orElse(agreed);
@@ -157,30 +166,35 @@ final class JudgeCommand implements Callable<Integer> {
 
   /** The requirement that is supposed, from the one agreed. */
   private UnaryOperator<Requirement> supposed() throws BadInputException {
-    String name = rulebook;
-    String rule = decision;
     UnaryOperator<Requirement> supposed = UnaryOperator.identity();
-    if (name != null) {
-      Rulebook other = Rulebooks.find(name);
-      supposed = requirement -> requirement.by(other);
+    if (rulebook != null) {
+      Rulebook other = Rulebooks.find(rulebook);
+      supposed = then(supposed, requirement -> requirement.by(other));
     }
-    if (rule != null) {
-      UnaryOperator<Requirement> before = supposed;
+    if (decision != null) {
       DecisionRule other =
-          DecisionRule.ofWord(rule)
-              .orElseThrow(
-                  () ->
-                      new BadInputException(
-                          new Problem(
-                              "",
-                              0,
-                              "--decision",
-                              "simple or guarded",
-                              rule,
-                              "write one of the two")));
-      supposed = requirement -> before.apply(requirement).by(other);
+          one(DecisionRule.ofWord(decision), "--decision", "simple or guarded", decision);
+      supposed = then(supposed, requirement -> requirement.by(other));
+    }
+    if (method != null) {
+      Method other =
+          one(Method.ofWord(method), "--method", "one-cord, two-cord or three-cord", method);
+      supposed = then(supposed, requirement -> requirement.by(other));
     }
     return supposed;
+  }
+
+  private static UnaryOperator<Requirement> then(
+      UnaryOperator<Requirement> first, UnaryOperator<Requirement> second) {
+    return requirement -> second.apply(first.apply(requirement));
+  }
+
+  private static <T> T one(Optional<T> found, String option, String expected, String word)
+      throws BadInputException {
+    return found.orElseThrow(
+        () ->
+            new BadInputException(
+                new Problem("", 0, option, expected, word, "write one of these")));
   }
 
   private static FibreJudgement find(Judgement judgement, String name) throws BadInputException {

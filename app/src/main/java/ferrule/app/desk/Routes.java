@@ -1,13 +1,16 @@
 package ferrule.app.desk;
 
+import ferrule.app.desk.page.ApplicationsPage;
 import ferrule.app.desk.page.DoubtsPage;
 import ferrule.app.desk.page.JobIndex;
 import ferrule.app.desk.page.LinkFilter;
 import ferrule.app.desk.page.LinkPage;
 import ferrule.app.desk.page.LinksPage;
 import ferrule.app.desk.page.MessagePage;
+import ferrule.app.desk.page.PlanPage;
 import ferrule.app.desk.page.RulebookPage;
 import ferrule.app.desk.page.TodayPage;
+import ferrule.app.desk.page.WhatIfPage;
 import ferrule.app.desk.page.ZeroPage;
 import ferrule.app.desk.page.ZerosPage;
 import ferrule.core.trust.Judgement;
@@ -37,6 +40,7 @@ final class Routes {
   private final Templates templates = new Templates();
   private final Assets assets = new Assets();
   private volatile @Nullable JobIndex index;
+  private volatile @Nullable Derived derived;
 
   Routes(DeskSource source) {
     this.source = source;
@@ -52,6 +56,9 @@ final class Routes {
     serve(routes, "/zero/{id}", ctx -> zero(ctx, ctx.pathParam("id")));
     serve(routes, "/zero", ctx -> zero(ctx, query(ctx, "id")));
     serve(routes, "/doubts", this::doubts);
+    serve(routes, "/plan", this::plan);
+    serve(routes, "/applications", this::applications);
+    serve(routes, "/what-if", this::whatIf);
     serve(routes, "/rulebook", this::rulebook);
     serve(routes, "/judgement.json", this::json);
     serve(routes, "/assets/<name>", this::asset);
@@ -97,6 +104,16 @@ final class Routes {
     return known;
   }
 
+  private Derived derived() {
+    Judgement judgement = source.judgement();
+    Derived known = derived;
+    if (known == null || known.judgement() != judgement) {
+      known = new Derived(judgement);
+      derived = known;
+    }
+    return known;
+  }
+
   private void today(Context ctx) {
     boolean all = query(ctx, "actions").equals("all");
     show(
@@ -119,7 +136,11 @@ final class Routes {
             link -> {
               List<String> refused = new ArrayList<>();
               int page = page(ctx, refused);
-              show(ctx, "link", LinkPage.of(source.jobName(), index, link, page, refused));
+              show(
+                  ctx,
+                  "link",
+                  LinkPage.of(
+                      source.jobName(), index, link, derived().applications(link), page, refused));
             },
             () ->
                 missing(
@@ -151,6 +172,29 @@ final class Routes {
     List<String> refused = new ArrayList<>();
     int page = page(ctx, refused);
     show(ctx, "doubts", DoubtsPage.of(source.jobName(), index(), page, refused));
+  }
+
+  private void plan(Context ctx) {
+    List<String> refused = new ArrayList<>();
+    int page = page(ctx, refused);
+    show(ctx, "plan", PlanPage.of(source.jobName(), derived().plan(), page, refused));
+  }
+
+  private void applications(Context ctx) {
+    show(ctx, "applications", ApplicationsPage.of(source.jobName(), derived().applications()));
+  }
+
+  private void whatIf(Context ctx) {
+    JobIndex index = index();
+    List<String> refused = new ArrayList<>();
+    int page = page(ctx, refused);
+    WhatIfPage.Asked asked =
+        WhatIfPage.Asked.read(
+            name -> query(ctx, name), index.judgement().ledger().requirement(), refused);
+    show(
+        ctx,
+        "whatif",
+        WhatIfPage.of(source.jobName(), index, asked, derived().supposed(asked), page, refused));
   }
 
   private void rulebook(Context ctx) {

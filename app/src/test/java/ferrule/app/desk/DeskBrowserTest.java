@@ -29,17 +29,20 @@ import org.junit.jupiter.params.provider.MethodSource;
 class DeskBrowserTest {
 
   private static final Map<String, String> PAGES =
-      Map.of(
-          "today", "/",
-          "links", "/links",
-          "links-filtered", "/links?standing=purple&order=margin&text=G00",
-          "link", "/link/G002",
-          "link-failed", "/link/G004",
-          "zeros", "/zeros",
-          "zero", "/zero/Z6",
-          "doubts", "/doubts",
-          "rulebook", "/rulebook",
-          "message", "/nowhere");
+      Map.ofEntries(
+          Map.entry("today", "/"),
+          Map.entry("links", "/links"),
+          Map.entry("links-filtered", "/links?standing=purple&order=margin&text=G00"),
+          Map.entry("link", "/link/G002"),
+          Map.entry("link-failed", "/link/G004"),
+          Map.entry("zeros", "/zeros"),
+          Map.entry("zero", "/zero/Z6"),
+          Map.entry("doubts", "/doubts"),
+          Map.entry("plan", "/plan"),
+          Map.entry("applications", "/applications"),
+          Map.entry("what-if", "/what-if?rulebook=iec-61753-1-grade-b&method=two-cord"),
+          Map.entry("rulebook", "/rulebook"),
+          Map.entry("message", "/nowhere"));
 
   private static final Path SHOTS = Path.of("target", "desk-shots");
 

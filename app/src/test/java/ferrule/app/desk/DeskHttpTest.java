@@ -4,11 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import ferrule.app.desk.page.Urls;
+import ferrule.app.desk.page.WhatIfPage;
 import ferrule.core.Problem;
+import ferrule.core.application.JobApplications;
+import ferrule.core.application.ShippedApplications;
 import ferrule.core.job.Job;
+import ferrule.core.plan.JobPlan;
+import ferrule.core.plan.ShippedLimits;
+import ferrule.core.rulebook.ShippedRulebooks;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
 import ferrule.core.uncertainty.DecisionRule;
 import java.io.IOException;
@@ -21,6 +28,8 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -44,6 +53,21 @@ class DeskHttpTest {
           "/zeros",
           "/zero/Z3",
           "/doubts",
+          "/plan",
+          "/applications",
+          "/what-if",
+          "/what-if?rulebook=iec-61753-1-grade-b&decision=guarded&method=two-cord",
+          "/rulebook");
+
+  private static final List<String> PARTS =
+      List.of(
+          "/",
+          "/links",
+          "/zeros",
+          "/doubts",
+          "/plan",
+          "/applications",
+          "/what-if?rulebook=tia-568.3-e",
           "/rulebook");
 
   private static DeskServer desk;
@@ -475,6 +499,43 @@ class DeskHttpTest {
         .contains("Uncertainty budget, 1310 nm, one-cord", "source drift between zero and reading");
   }
 
+  /** The same answer as the command gives: every change, and both totals. */
+  @Test
+  void whatIfShowsEveryFibreThatWouldStandElsewhere() throws Exception {
+    Rejudged rejudged =
+        Rejudged.of(
+            judgement,
+            judgement
+                .ledger()
+                .requirement()
+                .by(ShippedRulebooks.find("iec-61753-1-grade-b").orElseThrow()));
+    assertThat(rejudged.standingsChanged()).isPositive();
+    String body = get(desk, "/what-if?rulebook=iec-61753-1-grade-b").body();
+    for (Rejudged.Change change :
+        rejudged.changes().stream().limit(WhatIfPage.CHANGES_A_PAGE).toList()) {
+      assertThat(body).contains("<bdi>" + change.agreed().fibre() + "</bdi>");
+    }
+    assertThat(body).contains(rejudged.standingsChanged() + " would stand elsewhere");
+    assertThat(get(desk, "/what-if").body()).contains("This is what is agreed");
+    assertThat(get(desk, "/what-if?rulebook=nobodys&decision=maybe&method=four-cord").body())
+        .contains("“nobodys” is not", "“maybe” is not", "“four-cord” is not");
+  }
+
+  @Test
+  void thePlanAndTheApplicationsAreThoseOfTheJob() throws Exception {
+    String plan = get(desk, "/plan").body();
+    JobPlan of =
+        JobPlan.of(judgement.ledger().job(), LocalDate.now(ZoneOffset.UTC), new ShippedLimits());
+    assertThat(plan).contains("Hours by choice", "Limit and expected loss");
+    assertThat(plan.split("If found at close-out", -1)).hasSize(of.questions().size() + 1);
+    String applications = get(desk, "/applications").body();
+    for (JobApplications.Row row :
+        JobApplications.rows(JobApplications.of(judgement, ShippedApplications.all()).checks())) {
+      assertThat(applications).contains(">" + row.application().name());
+    }
+    assertThat(get(desk, "/link/G004").body()).contains("10GBASE-LR: carries");
+  }
+
   @Test
   void aDoubtNamesItsReachExactly() throws Exception {
     String body = get("/doubts").body();
@@ -503,8 +564,7 @@ class DeskHttpTest {
             List.of(new Problem("<x>.csv", 1, "<y>", "<z>", "<script>alert(6)</script>", "<w>")),
             List.of("<iframe src=x>"));
     try (DeskServer server = DeskServer.start(source, 0)) {
-      List<String> paths =
-          new java.util.ArrayList<>(List.of("/", "/links", "/zeros", "/doubts", "/rulebook"));
+      List<String> paths = new java.util.ArrayList<>(PARTS);
       paths.add(Urls.zero(job.zeros().get(0).id()));
       SampleJob.HOSTILE_LINKS.forEach(id -> paths.add(Urls.link(id)));
       paths.add(Urls.place("Raum Ä & Ö/1?x=1#y"));
@@ -542,7 +602,7 @@ class DeskHttpTest {
     DeskSource source =
         SampleJob.source("Empty (invented)", Judge.judge(empty), List.of(), List.of());
     try (DeskServer server = DeskServer.start(source, 0)) {
-      for (String path : List.of("/", "/links", "/zeros", "/doubts", "/rulebook")) {
+      for (String path : PARTS) {
         assertThat(get(server, path).statusCode()).as(path).isEqualTo(200);
       }
       assertThat(get(server, "/").body()).contains("No fibre is scheduled yet");

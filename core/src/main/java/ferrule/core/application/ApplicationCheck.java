@@ -56,6 +56,37 @@ public record ApplicationCheck(
     };
   }
 
+  /** "does not, by 0.31 dB, most loss 2.60 dB". */
+  public String shown() {
+    if (carriage instanceof Carriage.Carries yes) {
+      return "carries; least room "
+          + yes.term().amount(yes.room())
+          + ", "
+          + yes.term().word()
+          + limit(yes.term());
+    }
+    if (carriage instanceof Carriage.DoesNot no) {
+      return "does not, by "
+          + no.term().amount(no.by())
+          + ", "
+          + no.term().word()
+          + limit(no.term());
+    }
+    return carriage instanceof Carriage.CannotBeTold open ? "cannot be told: " + open.why() : "";
+  }
+
+  private String limit(Term term) {
+    return figure(term)
+        .map(
+            f ->
+                " "
+                    + term.amount(f.value())
+                    + (f.provenance().fromMemory()
+                        ? " (" + f.provenance().confidence().shown() + ")"
+                        : ""))
+        .orElse("");
+  }
+
   private static final class Tightest {
     private @Nullable Term term;
     private double room;

@@ -1,5 +1,8 @@
 package ferrule.core.application;
 
+import ferrule.core.optics.Decibels;
+import java.util.Locale;
+
 /** Whether a link carries an application. */
 public sealed interface Carriage {
 
@@ -33,6 +36,15 @@ public sealed interface Carriage {
     /** "dB" or "m". */
     public String unit() {
       return unit;
+    }
+
+    /** "2.60 dB", "300 m". */
+    public String amount(double value) {
+      if (unit.equals("dB")) {
+        return Decibels.shown(value) + " dB";
+      }
+      String metres = value == Math.rint(value) ? "%.0f m" : "%.1f m";
+      return String.format(Locale.ROOT, metres, value);
     }
   }
 

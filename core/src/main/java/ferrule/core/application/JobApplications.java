@@ -1,13 +1,19 @@
 package ferrule.core.application;
 
+import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
+import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * Every link of a job against every application that has limits for its fibre. Limits are those of
@@ -34,12 +40,7 @@ public record JobApplications(
     LinkLosses losses = new LinkLosses(judgement);
     List<ApplicationCheck> checks = new ArrayList<>();
     for (Link link : judgement.ledger().job().links()) {
-      for (Application application : applications) {
-        if (application.categories().contains(link.category())) {
-          checks.add(
-              ApplicationCheck.of(link, application, losses.of(link, application.wavelengths())));
-        }
-      }
+      checks.addAll(of(losses, link, applications));
     }
     List<String> wanted = judgement.ledger().requirement().applications();
     List<String> unknown =
@@ -47,6 +48,66 @@ public record JobApplications(
             .filter(name -> applications.stream().noneMatch(a -> a.isCalled(name)))
             .toList();
     return new JobApplications(judgement.ledger().job().links(), checks, wanted, unknown);
+  }
+
+  /** One link of a judged job against the applications that have limits for its fibre. */
+  public static List<ApplicationCheck> of(
+      Judgement judgement, Link link, List<Application> applications) {
+    List<FibreJudgement> own =
+        IntStream.rangeClosed(1, link.fibres())
+            .mapToObj(n -> judgement.fibre(new FibreId(link.id(), n)))
+            .flatMap(Optional::stream)
+            .toList();
+    return of(new LinkLosses(judgement, own), link, applications);
+  }
+
+  private static List<ApplicationCheck> of(
+      LinkLosses losses, Link link, List<Application> applications) {
+    return applications.stream()
+        .filter(a -> a.categories().contains(link.category()))
+        .map(a -> ApplicationCheck.of(link, a, losses.of(link, a.wavelengths())))
+        .toList();
+  }
+
+  /**
+   * One application over all links that have limits for it.
+   *
+   * @param application with the limits of the first such fibre
+   * @param carry how many links carry it
+   * @param doNot how many do not
+   * @param open of how many it cannot be told
+   * @param firstNot the first link that does not; empty if every one does or may
+   */
+  public record Row(
+      Application application,
+      int carry,
+      int doNot,
+      int open,
+      Optional<ApplicationCheck> firstNot) {
+
+    private Row with(ApplicationCheck check) {
+      boolean not = check.carriage() instanceof Carriage.DoesNot;
+      boolean yes = check.carriage() instanceof Carriage.Carries;
+      return new Row(
+          application,
+          carry + (yes ? 1 : 0),
+          doNot + (not ? 1 : 0),
+          open + (yes || not ? 0 : 1),
+          firstNot.isPresent() || !not ? firstNot : Optional.of(check));
+    }
+  }
+
+  /** The table of the job: checks gathered by application, in the order in which they come. */
+  public static List<Row> rows(List<ApplicationCheck> checks) {
+    Map<String, Row> rows = new LinkedHashMap<>();
+    for (ApplicationCheck check : checks) {
+      Application application = check.application();
+      rows.merge(
+          application.family() + "\n" + application.name(),
+          new Row(application, 0, 0, 0, Optional.empty()).with(check),
+          (before, one) -> before.with(check));
+    }
+    return List.copyOf(rows.values());
   }
 
   /** The checks of one link. */

@@ -39,9 +39,14 @@ final class LinkLosses {
   }
 
   LinkLosses(Judgement judgement) {
+    this(judgement, judgement.fibres());
+  }
+
+  /** Of some fibres of a judgement only. */
+  LinkLosses(Judgement judgement, List<FibreJudgement> fibres) {
     Requirement requirement = judgement.ledger().requirement();
     this.recipes = new AllowanceRecipes(requirement.rulebook(), requirement.method());
-    for (FibreJudgement fibre : judgement.fibres()) {
+    for (FibreJudgement fibre : fibres) {
       for (AssessedReading reading : fibre.readings()) {
         if (!reading.current() || !reading.hasLoss() || fibre.blocked(reading)) {
           continue;

@@ -1,7 +1,10 @@
 package ferrule.core.application;
 
+import ferrule.core.optics.Decibels;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The loss of a link as far as an application asks for it.
@@ -39,16 +42,35 @@ public record LossSpan(
     windowsNm = List.copyOf(windowsNm);
   }
 
+  /**
+   * "measured 0.31 to 0.52 dB at 1310 nm, 2 of 2 fibres".
+   *
+   * @param of fibres of the link
+   */
+  public String shown(int of) {
+    String at = windowsNm.stream().map(String::valueOf).collect(Collectors.joining(", ")) + " nm";
+    return origin == Origin.EXPECTED
+        ? "expected " + Decibels.shown(mostDb) + " dB at " + at + "; not measured"
+        : "measured "
+            + Decibels.shown(leastDb)
+            + " to "
+            + Decibels.shown(mostDb)
+            + " dB at "
+            + at
+            + ", "
+            + fibres
+            + " of "
+            + of
+            + (of == 1 ? " fibre" : " fibres");
+  }
+
   /** Both together; where either is only expected, so is the whole. */
   LossSpan and(LossSpan other) {
     return new LossSpan(
         Math.min(leastDb, other.leastDb),
         Math.max(mostDb, other.mostDb),
         origin == Origin.EXPECTED ? origin : other.origin,
-        java.util.stream.Stream.concat(windowsNm.stream(), other.windowsNm.stream())
-            .distinct()
-            .sorted()
-            .toList(),
+        Stream.concat(windowsNm.stream(), other.windowsNm.stream()).distinct().sorted().toList(),
         Math.min(fibres, other.fibres));
   }
 

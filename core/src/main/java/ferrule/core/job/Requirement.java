@@ -114,15 +114,20 @@ public record Requirement(
 
   /** The same requirement by another rulebook. */
   public Requirement by(Rulebook other) {
-    return by(other, decision);
+    return by(other, decision, method);
   }
 
   /** The same requirement by another decision rule. */
   public Requirement by(DecisionRule other) {
-    return by(rulebook, other);
+    return by(rulebook, other, method);
   }
 
-  private Requirement by(Rulebook limits, DecisionRule rule) {
+  /** The same requirement with zeros of another method. */
+  public Requirement by(Method other) {
+    return by(rulebook, decision, other);
+  }
+
+  private Requirement by(Rulebook limits, DecisionRule rule, Method zeros) {
     return new Requirement(
         title,
         owner,
@@ -130,7 +135,7 @@ public record Requirement(
         limits,
         wavelengths,
         directions,
-        method,
+        zeros,
         rule,
         applications,
         faces,

@@ -19,6 +19,12 @@ public record Frame(String jobName, Section section, String title) {
     ZEROS("Zeros", "/zeros"),
     /** Doubts. */
     DOUBTS("Doubts", "/doubts"),
+    /** Before the first test. */
+    PLAN("Plan", "/plan"),
+    /** What the links carry. */
+    APPLICATIONS("Applications", "/applications"),
+    /** Another rulebook, rule or method. */
+    WHAT_IF("What if", "/what-if"),
     /** Figures and their sources. */
     RULEBOOK("Rulebook", "/rulebook"),
     /** No part: a message. */

@@ -1,5 +1,6 @@
 package ferrule.app.desk.page;
 
+import ferrule.core.application.ApplicationCheck;
 import ferrule.core.face.GradedFace;
 import ferrule.core.face.PortSubject;
 import ferrule.core.plant.Link;
@@ -19,6 +20,7 @@ import java.util.Map;
  * @param fibres one page of its fibres
  * @param cases limits and expectations in use
  * @param faces grades of pictures of its ends, by the names of its ports
+ * @param applications what it carries and what not
  * @param doubts that touch a fibre of it, the first of them
  * @param doubtsTotal how many there are
  * @param scale that all loss strips of the page share
@@ -31,6 +33,7 @@ public record LinkPage(
     Pager<FibreEntry> fibres,
     List<AllowanceCase> cases,
     List<GradedFace> faces,
+    List<ApplicationCheck> applications,
     List<DoubtEntry> doubts,
     int doubtsTotal,
     LossScale scale,
@@ -44,7 +47,12 @@ public record LinkPage(
 
   /** Puts the page together. */
   public static LinkPage of(
-      String jobName, JobIndex index, Link link, int page, List<String> refused) {
+      String jobName,
+      JobIndex index,
+      Link link,
+      List<ApplicationCheck> applications,
+      int page,
+      List<String> refused) {
     List<FibreJudgement> all = index.fibres(link);
     Map<Integer, DoubtEntry> doubts = new LinkedHashMap<>();
     for (FibreJudgement fibre : all) {
@@ -59,6 +67,7 @@ public record LinkPage(
         fibres,
         AllowanceCase.of(index.judgement().ledger(), link, all),
         faces(index.judgement().ledger().job().graded(), link),
+        applications,
         doubts.values().stream().limit(DOUBTS).toList(),
         doubts.size(),
         FibreEntry.scale(fibres.items()),

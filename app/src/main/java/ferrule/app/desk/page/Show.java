@@ -127,4 +127,9 @@ public final class Show {
     char last = begun.charAt(begun.length() - 1);
     return last == '.' || last == '!' || last == '?' ? begun : begun + ".";
   }
+
+  /** A count with its thousands set apart. */
+  public static String number(long count) {
+    return String.format(Locale.ROOT, "%,d", count).replace(',', '\u202f');
+  }
 }
