@@ -1,8 +1,10 @@
 package ferrule.record;
 
 import ferrule.core.Problem;
+import ferrule.core.application.JobApplications;
 import ferrule.core.face.GradedFace;
 import ferrule.core.trust.Judgement;
+import ferrule.record.data.ApplicationsCsv;
 import ferrule.record.data.FibresCsv;
 import ferrule.record.data.GradesJsonl;
 import ferrule.record.data.JudgementJson;
@@ -48,6 +50,7 @@ public final class RecordWriter {
 
   private static final String GRADES = "faces.jsonl";
   private static final String PICTURES = "pictures";
+  private static final String APPLICATIONS = "applications.csv";
 
   private static final List<String> FILES =
       List.of(PAGES, "judgement.json", "fibres.csv", "readings.csv", "rulebook.txt", "README.txt");
@@ -184,6 +187,7 @@ public final class RecordWriter {
       }
       Files.deleteIfExists(draft.resolve(INDEX));
       Files.deleteIfExists(draft.resolve(GRADES));
+      Files.deleteIfExists(draft.resolve(APPLICATIONS));
       Path pictures = draft.resolve(PICTURES);
       if (Files.isDirectory(pictures, LinkOption.NOFOLLOW_LINKS)) {
         try (Stream<Path> inside = Files.list(pictures)) {
@@ -226,6 +230,13 @@ public final class RecordWriter {
       files.addAll(kept.values());
       try (Writer out = writer(draft, GRADES)) {
         GradesJsonl.write(out, graded, kept);
+      }
+    }
+    Optional<JobApplications> wanted = page.wanted();
+    if (wanted.isPresent()) {
+      files.add(APPLICATIONS);
+      try (Writer out = writer(draft, APPLICATIONS)) {
+        ApplicationsCsv.write(out, wanted.get().checks());
       }
     }
     try (Writer out = writer(draft, INDEX)) {
@@ -282,6 +293,8 @@ public final class RecordWriter {
         readings.csv    one row for each reading handed in, replaced ones included; unrounded
         rulebook.txt    every figure of the rulebook with its source
         faces.jsonl     if pictures of end faces were graded: one line for each grade
+        applications.csv
+                        if the job wants applications: one row for each link and application
         pictures        those pictures, each named after the SHA-256 hash of its bytes
         README.txt      this page
         index.txt       the SHA-256 hash of each file above, as sha256sum prints it: a file

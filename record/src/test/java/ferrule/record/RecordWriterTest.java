@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
+import ferrule.core.job.Requirement;
+import ferrule.core.optics.FibreKind;
 import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -14,6 +17,9 @@ import java.time.Instant;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -34,6 +40,42 @@ class RecordWriterTest {
   private static List<String> names(Path folder) throws IOException {
     try (Stream<Path> inside = Files.list(folder)) {
       return inside.map(p -> p.getFileName().toString()).sorted().toList();
+    }
+  }
+
+  @Test
+  void whatTheJobWantsIsToldLinkByLink() throws Exception {
+    Judgement plain = Jobs.mixed();
+    Requirement r = plain.ledger().requirement();
+    Requirement wanting =
+        new Requirement(
+            r.title(),
+            r.owner(),
+            r.contractor(),
+            r.rulebook(),
+            r.wavelengths(),
+            r.directions(),
+            r.method(),
+            r.decision(),
+            List.of("10GBASE-LR", "a thing nobody knows"),
+            r.faces(),
+            r.settings());
+    Judgement judgement = Rejudged.of(plain, wanting).supposed();
+    Path folder = dir.resolve("record");
+    write(judgement, folder);
+    List<String> rows = Files.readAllLines(folder.resolve("applications.csv"));
+    long singleMode =
+        judgement.ledger().job().links().stream()
+            .filter(l -> l.category().kind() == FibreKind.SINGLE_MODE)
+            .count();
+    assertThat(rows).hasSize((int) singleMode + 1);
+    assertThat(rows.get(0)).startsWith("link,application,answer,decided_by,room,unit,limit");
+    assertThat(rows.subList(1, rows.size())).allMatch(row -> row.contains(",10GBASE-LR,"));
+    assertThat(Files.readString(folder.resolve("index.txt"))).contains("applications.csv");
+    try (PDDocument pdf = Loader.loadPDF(folder.resolve("record.pdf").toFile())) {
+      assertThat(new PDFTextStripper().getText(pdf))
+          .contains("Applications wanted")
+          .contains("a thing nobody knows: no limits are held; cannot be told");
     }
   }
 

@@ -1,6 +1,10 @@
 package ferrule.record.page;
 
 import ferrule.core.Problem;
+import ferrule.core.application.Application;
+import ferrule.core.application.ApplicationCheck;
+import ferrule.core.application.JobApplications;
+import ferrule.core.application.ShippedApplications;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.GradedFace;
 import ferrule.core.plant.Cord;
@@ -63,6 +67,9 @@ public record RecordPage(
         FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()));
   }
 
+  /** Links listed under what is wanted, on paper. */
+  static final int MOST_WANTING = 60;
+
   /** Long lists end here on paper, with a count of the rest; the data files have them whole. */
   static final int MOST_ACTIONS = 60;
 
@@ -103,6 +110,32 @@ public record RecordPage(
   /** How many faces would be shown besides, were there room. */
   public int facesLeft() {
     return FaceEntry.worst(judgement.ledger().job().graded()).size() - faces.size();
+  }
+
+  /** Whether the job wants applications. */
+  public boolean wantsApplications() {
+    return !judgement.ledger().requirement().applications().isEmpty();
+  }
+
+  /**
+   * The links against the applications that the job wants; empty if it wants none. Worked out anew
+   * each time.
+   */
+  public Optional<JobApplications> wanted() {
+    List<String> names = judgement.ledger().requirement().applications();
+    if (!wantsApplications()) {
+      return Optional.empty();
+    }
+    List<Application> wanted =
+        ShippedApplications.all().stream()
+            .filter(a -> names.stream().anyMatch(a::isCalled))
+            .toList();
+    return Optional.of(JobApplications.of(judgement, wanted));
+  }
+
+  /** Links not shown to carry what is wanted, the first of them. */
+  public static List<ApplicationCheck> wanting(JobApplications wanted) {
+    return first(wanted.wanting(), MOST_WANTING);
   }
 
   /** Figures that the job's limits and expectations are made of. */

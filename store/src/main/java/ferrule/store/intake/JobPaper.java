@@ -176,7 +176,7 @@ public record JobPaper(
       }
       if (!applications.isEmpty()) {
         notes.add(
-            "Applications do not change what is judged; `ferrule applications` tells which links carry them: "
+            "Applications do not change what is judged; `ferrule applications` and the record tell which links carry them: "
                 + String.join(", ", applications));
       }
       return new Outcome(
