@@ -3,12 +3,15 @@ package ferrule.core.application;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import ferrule.core.checks.CheckFile;
 import ferrule.core.optics.FibreCategory;
 import ferrule.core.rulebook.Confidence;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 class ShippedApplicationsTest {
 
@@ -21,21 +24,20 @@ class ShippedApplicationsTest {
     return found.get(0);
   }
 
-  /** Values printed by two independent publishers, named in each figure's source. */
+  static List<NamedCsvRecord> published() {
+    return CheckFile.table("/checks/applications.csv");
+  }
+
+  /**
+   * Values printed by two independent publishers, named in the file and in each figure's source.
+   */
   @ParameterizedTest
-  @CsvSource({
-    "10BASE-FL,OM1,12.5,2000",
-    "10GBASE-SR,OM3,2.6,300",
-    "25GBASE-SR,OM4,1.9,100",
-    "40GBASE-SR4,OM4,1.5,150",
-    "400GBASE-SR8,OM5,1.9,100",
-    "32GFC,OM4,1.86,100",
-    "B+,OS2,28,20000",
-    "10GBASE-PR10,OS2,20,10000",
-    "10GBASE-PR30,OS2,29,20000"
-  })
-  void limitsSeenAtTwoPublishersAreHeld(
-      String name, FibreCategory category, double lossDb, double lengthM) {
+  @MethodSource("published")
+  void limitsSeenAtTwoPublishersAreHeld(NamedCsvRecord row) {
+    String name = row.getField("name");
+    FibreCategory category = FibreCategory.ofLabel(row.getField("category")).orElseThrow();
+    double lossDb = Double.parseDouble(row.getField("most_loss_db"));
+    double lengthM = Double.parseDouble(row.getField("length_m"));
     Application application = find(name, category);
     assertThat(application.mostLoss().orElseThrow().value()).isEqualTo(lossDb);
     assertThat(application.mostLoss().orElseThrow().provenance().confidence())
