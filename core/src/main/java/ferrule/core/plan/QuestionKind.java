@@ -39,7 +39,11 @@ public enum QuestionKind {
   /** Lengths that look like feet among metres. */
   LENGTH_UNIT("length-unit"),
   /** A zero on record contradicts itself, the kit or the requirement. */
-  ZERO_PAPERS("zero-papers");
+  ZERO_PAPERS("zero-papers"),
+  /** Two ends within an array link do not fit each other, or its parts not the link. */
+  ARRAY_MATING("array-mating"),
+  /** The parts of an array link do not bring transmit to receive. */
+  TRANSMIT_RECEIVE("transmit-receive");
 
   private final String id;
 

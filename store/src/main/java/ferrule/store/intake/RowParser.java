@@ -59,11 +59,13 @@ final class RowParser {
   private static final Set<String> FACE_CLASSES = Set.of("", "sm-pc", "sm-apc", "sm-pc26", "mm");
 
   private final Cells cells;
+  private final ArrayRows arrays;
   private final Map<String, Optional<Connector>> connectors = new HashMap<>();
   private final @Nullable Wavelength[] wavelengths = new Wavelength[Wavelength.LONGEST_NM + 1];
 
   RowParser(Cells cells) {
     this.cells = cells;
+    this.arrays = new ArrayRows(cells);
   }
 
   /** The row's meaning; null if it has a problem. */
@@ -76,6 +78,8 @@ final class RowParser {
           case REFERENCES -> reference();
           case READINGS -> reading();
           case FACES -> face();
+          case PARTS -> arrays.part();
+          case POLARITY -> arrays.position();
           case MATINGS -> mating();
         };
     return cells.bad() ? null : row;
