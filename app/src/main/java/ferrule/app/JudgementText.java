@@ -3,6 +3,8 @@ package ferrule.app;
 import ferrule.core.allowance.Allowance;
 import ferrule.core.allowance.LossSum;
 import ferrule.core.allowance.Term;
+import ferrule.core.array.JobArrays;
+import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
@@ -83,6 +85,7 @@ public final class JudgementText {
     out.println();
     say(totals(judgement));
     zeros(judgement);
+    arrays(judgement);
     actions(judgement);
     doubts(
         "Doubts that hold readings back",
@@ -103,6 +106,28 @@ public final class JudgementText {
       section("Notes");
       loaded.notes().forEach(note -> say("  " + note));
     }
+  }
+
+  private void arrays(Judgement judgement) {
+    Job job = judgement.ledger().job();
+    if (job.parts().isEmpty()) {
+      return;
+    }
+    section("Array links");
+    limited(
+        new JobArrays(job.parts(), job.positions()).summaries(),
+        array ->
+            say(
+                "  "
+                    + array.link()
+                    + "  "
+                    + array.method()
+                    + "; transmit to receive "
+                    + array.transmit().result().word()
+                    + ": "
+                    + array.transmit().why()
+                    + "; "
+                    + array.measured()));
   }
 
   private static boolean isGap(Doubt doubt) {

@@ -45,6 +45,11 @@ public final class JobArrays {
     return List.copyOf(links.values());
   }
 
+  /** Each in a few lines. */
+  public List<ArraySummary> summaries() {
+    return links.values().stream().map(link -> ArraySummary.of(link, this)).toList();
+  }
+
   /** One of them. */
   public Optional<ArrayLink> link(String id) {
     return Optional.ofNullable(links.get(id));

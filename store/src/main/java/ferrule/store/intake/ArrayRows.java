@@ -176,10 +176,13 @@ final class ArrayRows {
   TableRow position() {
     String link = cells.id(0);
     int position = cells.requiredWhole(1, 1, ArrayPart.MOST_POSITIONS);
-    int arrivesAt =
-        cells.text(2).equalsIgnoreCase("none")
-            ? 0
-            : cells.requiredWhole(2, 1, ArrayPart.MOST_POSITIONS);
+    int arrivesAt = 0;
+    if (cells.isEmpty(2)) {
+      cells.problem(
+          "arrives_at", "a position, or none if nothing came out", "nothing", "fill it in");
+    } else if (!cells.text(2).equalsIgnoreCase("none")) {
+      arrivesAt = cells.whole(2, 1, ArrayPart.MOST_POSITIONS, 0);
+    }
     int after = cells.whole(3, 1, ArrayPart.MOST_ORDER, 0);
     return new PolarityRow(new MeasuredPosition(link, position, arrivesAt, after));
   }

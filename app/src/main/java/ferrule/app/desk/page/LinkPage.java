@@ -1,7 +1,10 @@
 package ferrule.app.desk.page;
 
+import ferrule.core.array.ArraySummary;
+import ferrule.core.array.JobArrays;
 import ferrule.core.face.GradedFace;
 import ferrule.core.face.PortSubject;
+import ferrule.core.job.Job;
 import ferrule.core.plant.Link;
 import ferrule.core.plant.LinkEnd;
 import ferrule.core.trust.FibreJudgement;
@@ -9,6 +12,7 @@ import ferrule.record.chart.LossScale;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * One link.
@@ -19,6 +23,7 @@ import java.util.Map;
  * @param fibres one page of its fibres
  * @param cases limits and expectations in use
  * @param faces grades of pictures of its ends, by the names of its ports
+ * @param array what it is made of, if its parts are on record
  * @param doubts that touch a fibre of it, the first of them
  * @param doubtsTotal how many there are
  * @param scale that all loss strips of the page share
@@ -31,6 +36,7 @@ public record LinkPage(
     Pager<FibreEntry> fibres,
     List<AllowanceCase> cases,
     List<GradedFace> faces,
+    Optional<ArraySummary> array,
     List<DoubtEntry> doubts,
     int doubtsTotal,
     LossScale scale,
@@ -59,10 +65,16 @@ public record LinkPage(
         fibres,
         AllowanceCase.of(index.judgement().ledger(), link, all),
         faces(index.judgement().ledger().job().graded(), link),
+        array(index.judgement().ledger().job(), link),
         doubts.values().stream().limit(DOUBTS).toList(),
         doubts.size(),
         FibreEntry.scale(fibres.items()),
         refused);
+  }
+
+  private static Optional<ArraySummary> array(Job job, Link link) {
+    return new JobArrays(job.parts(), job.positions())
+        .summaries().stream().filter(s -> s.link().equals(link.id())).findFirst();
   }
 
   private static List<GradedFace> faces(List<GradedFace> graded, Link link) {

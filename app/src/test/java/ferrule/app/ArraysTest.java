@@ -1,0 +1,64 @@
+package ferrule.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Array links through the command, on the invented examples/arrays. */
+class ArraysTest {
+
+  private static final Path EXAMPLE = Ran.ROOT.resolve("examples/arrays");
+
+  @Test
+  void aCrossedPositionIsNamedWithItsPartAndReachesItsFibresOnly() throws IOException {
+    Ran ran = Ran.here("judge", EXAMPLE.toString(), "--json");
+    assertThat(ran.code()).isEqualTo(ExitCode.NOT_ALL_PROVED);
+    JsonNode judged = new ObjectMapper().readTree(ran.out());
+    assertThat(judged.at("/totals/doubtful").asInt()).isEqualTo(2);
+    assertThat(judged.at("/totals/proved").asInt()).isEqualTo(22);
+    JsonNode polarity = null;
+    for (JsonNode doubt : judged.get("doubts")) {
+      if (doubt.get("kind").asText().equals("polarity")) {
+        assertThat(polarity).isNull();
+        polarity = doubt;
+      }
+    }
+    assertThat(polarity).isNotNull();
+    assertThat(polarity.get("subject").asText()).isEqualTo("H2");
+    assertThat(polarity.get("blocking").asBoolean()).isTrue();
+    assertThat(polarity.get("reach")).hasToString("[\"H2/3\",\"H2/4\"]");
+    assertThat(polarity.at("/evidence/faulty_part").asText()).startsWith("cassette 7B");
+    assertThat(judged.at("/arrays/1/measured/2").asInt()).isEqualTo(4);
+    assertThat(judged.at("/arrays/0/method").asText()).isEqualTo("A");
+    assertThat(judged.at("/arrays/2/transmit_receive").asText()).isEqualTo("meets");
+  }
+
+  @Test
+  void thePlanAsksAboutTheTwoPinnedEnds() {
+    Ran ran = Ran.here("plan", EXAMPLE.toString());
+    assertThat(ran.out()).contains("array-mating", "two pinned ends meet");
+  }
+
+  @Test
+  void aJobFileKeepsPartsAndMapAndTheRecordCarriesThem(@TempDir Path temp) throws IOException {
+    String file = temp.resolve("hall.ferrule").toString();
+    assertThat(Ran.here("new", file, "--from", EXAMPLE.toString()).code()).isEqualTo(ExitCode.DONE);
+    String fromFile = Ran.here("judge", file, "--json").out();
+    assertThat(fromFile).contains("\"method\":\"A\"", "faulty_part");
+    assertThat(new ObjectMapper().readTree(fromFile).get("arrays"))
+        .isEqualTo(
+            new ObjectMapper()
+                .readTree(Ran.here("judge", EXAMPLE.toString(), "--json").out())
+                .get("arrays"));
+    Path record = temp.resolve("record");
+    Ran ran = Ran.here("record", file, "-o", record.toString());
+    assertThat(ran.err()).isEmpty();
+    assertThat(Files.readString(record.resolve("judgement.json"))).contains("\"arrays\"");
+  }
+}
