@@ -114,20 +114,25 @@ public final class JudgementText {
       return;
     }
     section("Array links");
+    JobArrays arrays = new JobArrays(job.parts(), job.positions());
     limited(
-        new JobArrays(job.parts(), job.positions()).summaries(),
-        array ->
-            say(
-                "  "
-                    + array.link()
-                    + "  "
-                    + array.method()
-                    + "; transmit to receive "
-                    + array.transmit().result().word()
-                    + ": "
-                    + array.transmit().why()
-                    + "; "
-                    + array.measured()));
+        arrays.links(),
+        link ->
+            arrays
+                .summary(link.id())
+                .ifPresent(
+                    array ->
+                        say(
+                            "  "
+                                + array.link()
+                                + "  "
+                                + array.method()
+                                + "; transmit to receive "
+                                + array.transmit().result().word()
+                                + ": "
+                                + array.transmit().why()
+                                + "; "
+                                + array.measured())));
   }
 
   private static boolean isGap(Doubt doubt) {

@@ -45,9 +45,14 @@ public final class JobArrays {
     return List.copyOf(links.values());
   }
 
-  /** Each in a few lines. */
-  public List<ArraySummary> summaries() {
-    return links.values().stream().map(link -> ArraySummary.of(link, this)).toList();
+  /** The first so many of them, each in a few lines. */
+  public List<ArraySummary> summaries(int most) {
+    return links.values().stream().limit(most).map(link -> ArraySummary.of(link, this)).toList();
+  }
+
+  /** One of them in a few lines. */
+  public Optional<ArraySummary> summary(String id) {
+    return link(id).map(link -> ArraySummary.of(link, this));
   }
 
   /** One of them. */

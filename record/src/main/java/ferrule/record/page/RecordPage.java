@@ -106,7 +106,7 @@ public record RecordPage(
   /** The array links shown. */
   public List<ArraySummary> arrays() {
     Job job = judgement.ledger().job();
-    return first(new JobArrays(job.parts(), job.positions()).summaries(), MOST_ARRAYS);
+    return new JobArrays(job.parts(), job.positions()).summaries(MOST_ARRAYS);
   }
 
   /** How many array links there are besides. */

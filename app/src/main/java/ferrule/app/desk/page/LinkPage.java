@@ -73,8 +73,9 @@ public record LinkPage(
   }
 
   private static Optional<ArraySummary> array(Job job, Link link) {
-    return new JobArrays(job.parts(), job.positions())
-        .summaries().stream().filter(s -> s.link().equals(link.id())).findFirst();
+    return job.parts().isEmpty()
+        ? Optional.empty()
+        : new JobArrays(job.parts(), job.positions()).summary(link.id());
   }
 
   private static List<GradedFace> faces(List<GradedFace> graded, Link link) {
