@@ -18,11 +18,13 @@ class TrialTest {
 
   private static final long SEED = 20260302;
 
-  /** End faces and parts of array links are no reading and no paper of this simulator. */
+  /** End faces, parts of array links and trees are no reading and no paper of this simulator. */
   private static final Set<DoubtKind> NOT_SIMULATED =
       Set.of(
           DoubtKind.FACE_UNSEEN,
           DoubtKind.FACE_REJECTED,
+          DoubtKind.SPLITTER_STEP,
+          DoubtKind.SPLITTER_HIGH,
           DoubtKind.POLARITY,
           DoubtKind.ARRAY_MATING,
           DoubtKind.TRANSMIT_RECEIVE);

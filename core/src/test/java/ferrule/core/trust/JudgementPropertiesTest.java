@@ -67,6 +67,8 @@ class JudgementPropertiesTest {
             DoubtKind.REPEATED_VALUES,
             DoubtKind.TOO_QUICK,
             DoubtKind.CLOCK,
+            DoubtKind.SPLITTER_STEP,
+            DoubtKind.SPLITTER_HIGH,
             DoubtKind.POLARITY,
             DoubtKind.ARRAY_MATING,
             DoubtKind.TRANSMIT_RECEIVE);

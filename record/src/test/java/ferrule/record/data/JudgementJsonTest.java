@@ -290,6 +290,8 @@ class JudgementJsonTest {
             DoubtKind.REPEATED_VALUES,
             DoubtKind.TOO_QUICK,
             DoubtKind.CLOCK,
+            DoubtKind.SPLITTER_STEP,
+            DoubtKind.SPLITTER_HIGH,
             DoubtKind.POLARITY,
             DoubtKind.ARRAY_MATING,
             DoubtKind.TRANSMIT_RECEIVE);

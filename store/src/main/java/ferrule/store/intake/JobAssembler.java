@@ -8,6 +8,7 @@ import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.Cord;
+import ferrule.core.plant.FeedTree;
 import ferrule.core.plant.Instrument;
 import ferrule.core.plant.Link;
 import ferrule.core.zero.Method;
@@ -208,7 +209,7 @@ public final class JobAssembler {
     zeros.forEach((id, open) -> finished.add(new Zero(id, open.method, open.levels)));
     return new Job(
         requirement,
-        links,
+        FeedTree.paths(links),
         instruments,
         cords,
         finished,

@@ -99,6 +99,10 @@ final class RowParser {
     int connections = cells.whole(10, 0, 1000, 0);
     int splices = cells.whole(11, 0, 10_000, 0);
     List<String> devices = list(cells.note(12), ";");
+    String fedBy = cells.idOrNothing(13);
+    if (fedBy.indexOf(';') >= 0) {
+      cells.unknownWord(13, "one link: a leg has one feeder");
+    }
     if (cells.bad() || category == null || a == null || b == null) {
       return null;
     }
@@ -112,7 +116,8 @@ final class RowParser {
             new LinkEnd(bPlace, bPort, b),
             connections,
             splices,
-            devices));
+            devices,
+            fedBy));
   }
 
   private static List<String> list(String text, String separator) {

@@ -152,7 +152,8 @@ final class EntryCodec {
         .put("b_connector", l.b().connector().toString())
         .put("connections", (long) l.connections())
         .put("splices", (long) l.splices())
-        .put("devices", String.join(";", l.devices()));
+        .put("devices", String.join(";", l.devices()))
+        .put("fed_by", l.fedBy());
   }
 
   private static void encode(Instrument i, Writing out) throws IOException {
@@ -337,7 +338,8 @@ final class EntryCodec {
             Connector.parse(v.text("b_connector")).orElseThrow()),
         v.whole("connections"),
         v.whole("splices"),
-        list(v.text("devices"), ";"));
+        list(v.text("devices"), ";"),
+        v.word("fed_by"));
   }
 
   private static List<String> list(String text, String separator) {
