@@ -160,8 +160,7 @@ public final class AllowanceRecipe {
 
   double expectedWithSplittersDb(Counts counts) {
     double sum =
-        expectedDb(
-            new Counts(counts.km(), counts.connections(), counts.splices(), List.of()));
+        expectedDb(new Counts(counts.km(), counts.connections(), counts.splices(), List.of()));
     for (String device : counts.devices()) {
       sum += Splitter.ofDevice(device).map(Splitter::usualDb).orElse(Double.NaN);
     }

@@ -1,5 +1,6 @@
 package ferrule.core.application;
 
+import ferrule.core.plant.FeedTree;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.Judgement;
 import java.util.ArrayList;
@@ -13,7 +14,7 @@ import java.util.TreeMap;
  * Every link of a job against every application that has limits for its fibre. Limits are those of
  * a channel: equipment cords that are added to a link come on top of its loss and length.
  *
- * @param links in the order of the schedule
+ * @param links in the order of the schedule, without those that feed others
  * @param checks by link in the order of the schedule, then by application
  * @param wanted applications that the job requires, as it names them
  * @param unknown those of {@code wanted} of which no limit is held
@@ -33,7 +34,11 @@ public record JobApplications(
   public static JobApplications of(Judgement judgement, List<Application> applications) {
     LinkLosses losses = new LinkLosses(judgement);
     List<ApplicationCheck> checks = new ArrayList<>();
-    for (Link link : judgement.ledger().job().links()) {
+    // What feeds other links ends at a splitter, not at equipment.
+    Set<String> feeders = FeedTree.children(judgement.ledger().job().links()).keySet();
+    List<Link> links =
+        judgement.ledger().job().links().stream().filter(l -> !feeders.contains(l.id())).toList();
+    for (Link link : links) {
       for (Application application : applications) {
         if (application.categories().contains(link.category())) {
           checks.add(
@@ -46,7 +51,7 @@ public record JobApplications(
         wanted.stream()
             .filter(name -> applications.stream().noneMatch(a -> a.isCalled(name)))
             .toList();
-    return new JobApplications(judgement.ledger().job().links(), checks, wanted, unknown);
+    return new JobApplications(links, checks, wanted, unknown);
   }
 
   /** The checks of one link. */

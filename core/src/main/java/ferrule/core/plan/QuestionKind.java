@@ -20,6 +20,8 @@ public enum QuestionKind {
   LIMIT_TIGHT("limit-tight"),
   /** An application allows less loss than the cabling's limit. */
   APPLICATION_LIMIT("application-limit"),
+  /** A link loses less than a receiver of an application stands. */
+  APPLICATION_LEAST("application-least-loss"),
   /** A link is longer than an application reaches. */
   APPLICATION_LENGTH("application-length"),
   /** Traces are asked of links too short to show anything. */

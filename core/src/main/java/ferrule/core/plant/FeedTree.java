@@ -193,8 +193,7 @@ public final class FeedTree {
         open.addAll(children.getOrDefault(id, List.of()));
       }
     }
-    faults.add(
-        new Fault(fault.link(), fault.expected(), fault.found(), fault.action(), reach));
+    faults.add(new Fault(fault.link(), fault.expected(), fault.found(), fault.action(), reach));
   }
 
   /** The links that each link feeds, in the order of the schedule. */

@@ -15,7 +15,8 @@ public enum TableKind {
   LINKS(
       "links",
       List.of("link", "fibre_category", "fibres", "length_m", "a_connector", "b_connector"),
-      List.of("a_place", "a_port", "b_place", "b_port", "connections", "splices", "devices", "fed_by")),
+      List.of(
+          "a_place", "a_port", "b_place", "b_port", "connections", "splices", "devices", "fed_by")),
   /** Sources and meters. */
   INSTRUMENTS(
       "instruments",

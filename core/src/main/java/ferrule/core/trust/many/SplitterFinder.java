@@ -50,6 +50,9 @@ public final class SplitterFinder implements DoubtFinder {
   /** From here on the legs of a splitter are high together, dB. */
   static final double HIGH_DB = 1.5;
 
+  /** The share of the legs that must go along for them to be told together; assumed. */
+  static final double MOST_ALONG = 0.8;
+
   /** Fewest legs that say something together. */
   static final int FEWEST = 3;
 
@@ -174,14 +177,16 @@ public final class SplitterFinder implements DoubtFinder {
         return 0;
       }
       double median = median(legs, offset);
-      boolean high =
-          median >= HIGH_DB && legs.stream().allMatch(l -> excess(l) - offset >= HIGH_DB / 2);
-      boolean low =
-          median <= -LEAST_STEP_DB
-              && median >= -MOST_STEP_DB
-              && legs.stream().allMatch(l -> excess(l) - offset <= -HIGH_DB / 2);
-      if (high || low) {
-        out.accept(group(link, legs, median, high));
+      boolean high = median >= HIGH_DB;
+      boolean low = median <= -LEAST_STEP_DB && median >= -MOST_STEP_DB;
+      List<String> along =
+          legs.stream()
+              .filter(
+                  l ->
+                      high ? excess(l) - offset >= HIGH_DB / 2 : excess(l) - offset <= -HIGH_DB / 2)
+              .toList();
+      if ((high || low) && along.size() >= MOST_ALONG * legs.size()) {
+        out.accept(group(link, along, median, high));
         return median;
       }
       return 0;
