@@ -50,7 +50,7 @@ public final class FeedTree {
    * Link#LONGEST_M} is cut to it.
    */
   public static List<Link> paths(List<Link> links) {
-    if (links.stream().allMatch(l -> l.fedBy().isEmpty())) {
+    if (!isTree(links)) {
       return links;
     }
     Map<String, Link> byId = byId(links);
@@ -59,6 +59,15 @@ public final class FeedTree {
     return links.stream()
         .map(l -> l.fedBy().isEmpty() || lost.contains(l.id()) ? l : path(l, byId))
         .toList();
+  }
+
+  private static boolean isTree(List<Link> links) {
+    for (Link link : links) {
+      if (!link.fedBy().isEmpty()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static Link path(Link leg, Map<String, Link> byId) {
@@ -91,6 +100,9 @@ public final class FeedTree {
 
   /** Links that have no path to a head, each cause once, in the order of the schedule. */
   public static List<Fault> faults(List<Link> links) {
+    if (!isTree(links)) {
+      return List.of();
+    }
     Map<String, Link> byId = byId(links);
     Map<String, List<String>> children = children(links);
     Set<String> done = new HashSet<>();

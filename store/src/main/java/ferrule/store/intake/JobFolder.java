@@ -284,6 +284,9 @@ public record JobFolder(
 
   /** Links whose feeders lead to no head: the rows stay, and their readings prove nothing. */
   private static void feedFaults(TableFile table, List<Problem> problems) {
+    if (table.kind() != TableKind.LINKS) {
+      return;
+    }
     Map<String, Long> rows = new HashMap<>();
     List<Link> links = new ArrayList<>();
     for (int i = 0; i < table.rows().size(); i++) {
