@@ -9,6 +9,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -47,6 +50,39 @@ class ArraysTest {
     assertThat(ran.out()).contains("array-mating", "two pinned ends meet");
   }
 
+  private static List<String> asked(Path folder) throws IOException {
+    List<String> kinds = new ArrayList<>();
+    JsonNode plan =
+        new ObjectMapper().readTree(Ran.here("plan", folder.toString(), "--json").out());
+    for (JsonNode question : plan.get("questions")) {
+      kinds.add(question.get("kind").asText());
+    }
+    return kinds;
+  }
+
+  @Test
+  void plantedConflictsAreAskedAboutAndNoneOnTheCleanTwin(@TempDir Path temp) throws IOException {
+    try (var files = Files.list(EXAMPLE)) {
+      for (Path file : files.toList()) {
+        Files.copy(file, temp.resolve(file.getFileName().toString()));
+      }
+    }
+    Path parts = temp.resolve("parts.csv");
+    String clean =
+        Files.readString(parts)
+            .replace("unpinned,up,pinned,up", "unpinned,up,unpinned,up")
+            .replace("array_at,a_pins", "array_at,a_polish,b_polish,a_pins")
+            .replaceAll("(cassette,12,straight,b),", "$1,,flat,")
+            .replaceAll("(cassette,12,straight,a),", "$1,flat,,")
+            .replaceAll("(trunk,12,[AB],),", "$1,flat,flat,");
+    Files.writeString(parts, clean);
+    assertThat(asked(temp)).doesNotContain("array-mating", "transmit-receive");
+    Files.writeString(parts, clean.replace("T-17,trunk,12,A,,flat", "T-17,trunk,12,A,,angled"));
+    assertThat(asked(temp)).contains("array-mating").doesNotContain("transmit-receive");
+    Files.writeString(parts, clean.replace("9A,cassette,12,straight", "9A,cassette,12,universal"));
+    assertThat(asked(temp)).contains("transmit-receive").doesNotContain("array-mating");
+  }
+
   @Test
   void aJobFileKeepsPartsAndMapAndTheRecordCarriesThem(@TempDir Path temp) throws IOException {
     String file = temp.resolve("hall.ferrule").toString();
@@ -62,5 +98,8 @@ class ArraysTest {
     Ran ran = Ran.here("record", file, "-o", record.toString());
     assertThat(ran.err()).isEmpty();
     assertThat(Files.readString(record.resolve("judgement.json"))).contains("\"arrays\"");
+    try (PDDocument document = Loader.loadPDF(record.resolve("record.pdf").toFile())) {
+      assertThat(new PDFTextStripper().getText(document)).contains("Array links", "trunk T-18");
+    }
   }
 }

@@ -11,6 +11,8 @@ import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Standing;
 import ferrule.core.uncertainty.DecisionRule;
+import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.InetAddress;
@@ -21,6 +23,7 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -525,6 +528,17 @@ class DeskHttpTest {
         assertThat(heading.group(1).replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&"))
             .isEqualTo(id);
       }
+    }
+  }
+
+  @Test
+  void aLinkWithPartsShowsThemAndWhatWasMeasured() throws Exception {
+    Job job =
+        JobFolder.read(Path.of("../examples/arrays"), Purpose.JUDGE).assemble().job().orElseThrow();
+    DeskSource source = SampleJob.source("Hall", Judge.judge(job), List.of(), List.of());
+    try (DeskServer server = DeskServer.start(source, 0)) {
+      assertThat(get(server, Urls.link("H2")).body())
+          .contains("trunk T-18, type A (straight)", "2 elsewhere than computed: cassette 7B");
     }
   }
 

@@ -9,6 +9,7 @@ import ferrule.core.trust.Evidence;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.paper.ArrayPaperFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
+import ferrule.core.trust.paper.FeedFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
 import ferrule.core.trust.paper.ZeroMismatchFinder;
 import java.util.ArrayList;
@@ -25,7 +26,8 @@ final class DoubtQuestions {
           new PaperConflictFinder(),
           new ZeroMismatchFinder(),
           new CalibrationFinder(),
-          new ArrayPaperFinder());
+          new ArrayPaperFinder(),
+          new FeedFinder());
 
   private static final String SOURCE = "the papers against each other";
 
@@ -62,6 +64,9 @@ final class DoubtQuestions {
     if (key.startsWith(ArrayPaperFinder.KEY)) {
       return QuestionKind.ARRAY_MATING;
     }
+    if (key.startsWith(FeedFinder.KEY)) {
+      return QuestionKind.FEED_PATH;
+    }
     if (key.startsWith("wavelength:")) {
       return QuestionKind.WAVELENGTH;
     }
@@ -86,6 +91,7 @@ final class DoubtQuestions {
       case WAVELENGTH -> "Is that wavelength meant, and by which limit shall it be judged?";
       case NO_LIMIT -> "Which limit shall hold?";
       case CERTIFICATE -> "Which certificate holds?";
+      case FEED_PATH -> "What feeds it?";
       case ARRAY_MATING -> "What is to be built there, and is the list of parts right?";
       case TRANSMIT_RECEIVE -> "Which part shall be another, and what plugs in at the ends?";
       default -> "Which of the two is right?";

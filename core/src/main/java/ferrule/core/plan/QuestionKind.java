@@ -42,6 +42,8 @@ public enum QuestionKind {
   LENGTH_UNIT("length-unit"),
   /** A zero on record contradicts itself, the kit or the requirement. */
   ZERO_PAPERS("zero-papers"),
+  /** What feeds a link of a tree leads to no head. */
+  FEED_PATH("feed-path"),
   /** Two ends within an array link do not fit each other, or its parts not the link. */
   ARRAY_MATING("array-mating"),
   /** The parts of an array link do not bring transmit to receive. */

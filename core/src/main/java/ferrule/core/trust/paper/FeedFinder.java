@@ -26,6 +26,9 @@ import java.util.function.Consumer;
  */
 public final class FeedFinder implements DoubtFinder {
 
+  /** What keys of deeds about feeders begin with. */
+  public static final String KEY = "feed:";
+
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
     List<FeedTree.Fault> faults = FeedTree.faults(ledger.job().links());
@@ -64,7 +67,7 @@ public final class FeedFinder implements DoubtFinder {
                   Evidence.of("fibres", fibres.size())),
               Causes.ranked("a slip in the schedule", "a link is missing from the schedule"),
               new NextStep(
-                      "feed:" + fault.link(),
+                      KEY + fault.link(),
                       "Find out what feeds link " + fault.link() + " and put fed_by right",
                       "",
                       Handling.LOOK_UP)
