@@ -3,6 +3,8 @@ package ferrule.app;
 import ferrule.core.allowance.Allowance;
 import ferrule.core.allowance.LossSum;
 import ferrule.core.allowance.Term;
+import ferrule.core.array.JobArrays;
+import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FibreId;
@@ -84,6 +86,7 @@ public final class JudgementText {
     out.println();
     say(totals(judgement));
     zeros(judgement);
+    arrays(judgement);
     actions(judgement);
     doubts(
         "Doubts that hold readings back",
@@ -109,6 +112,33 @@ public final class JudgementText {
       section("Notes");
       loaded.notes().forEach(note -> say("  " + note));
     }
+  }
+
+  private void arrays(Judgement judgement) {
+    Job job = judgement.ledger().job();
+    if (job.parts().isEmpty()) {
+      return;
+    }
+    section("Array links");
+    JobArrays arrays = new JobArrays(job.parts(), job.positions());
+    limited(
+        arrays.links(),
+        link ->
+            arrays
+                .summary(link.id())
+                .ifPresent(
+                    array ->
+                        say(
+                            "  "
+                                + array.link()
+                                + "  "
+                                + array.method()
+                                + "; transmit to receive "
+                                + array.transmit().result().word()
+                                + ": "
+                                + array.transmit().why()
+                                + "; "
+                                + array.measured())));
   }
 
   private static boolean isGap(Doubt doubt) {

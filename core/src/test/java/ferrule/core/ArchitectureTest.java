@@ -42,6 +42,7 @@ class ArchitectureTest {
           "optics",
           "rulebook",
           "plant",
+          "array",
           "zero",
           "allowance",
           "uncertainty",

@@ -19,9 +19,16 @@ class TrialTest {
 
   private static final long SEED = 20260302;
 
-  /** End faces are no reading and no paper of this simulator. */
+  /** End faces, parts of array links and trees are no reading and no paper of this simulator. */
   private static final Set<DoubtKind> NOT_SIMULATED =
-      Set.of(DoubtKind.FACE_UNSEEN, DoubtKind.FACE_REJECTED);
+      Set.of(
+          DoubtKind.FACE_UNSEEN,
+          DoubtKind.FACE_REJECTED,
+          DoubtKind.SPLITTER_STEP,
+          DoubtKind.SPLITTER_HIGH,
+          DoubtKind.POLARITY,
+          DoubtKind.ARRAY_MATING,
+          DoubtKind.TRANSMIT_RECEIVE);
 
   static List<String[]> bounds() {
     return Table.rows("bounds.csv").stream().filter(r -> !r[0].equals(Trial.CLEAN)).toList();

@@ -18,6 +18,8 @@ import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
 import ferrule.core.uncertainty.DecisionRule;
+import ferrule.store.intake.JobFolder;
+import ferrule.store.intake.Purpose;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.InetAddress;
@@ -28,6 +30,7 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -585,6 +588,17 @@ class DeskHttpTest {
         assertThat(heading.group(1).replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&"))
             .isEqualTo(id);
       }
+    }
+  }
+
+  @Test
+  void aLinkWithPartsShowsThemAndWhatWasMeasured() throws Exception {
+    Job job =
+        JobFolder.read(Path.of("../examples/arrays"), Purpose.JUDGE).assemble().job().orElseThrow();
+    DeskSource source = SampleJob.source("Hall", Judge.judge(job), List.of(), List.of());
+    try (DeskServer server = DeskServer.start(source, 0)) {
+      assertThat(get(server, Urls.link("H2")).body())
+          .contains("trunk T-18, type A (straight)", "2 elsewhere than computed: cassette 7B");
     }
   }
 

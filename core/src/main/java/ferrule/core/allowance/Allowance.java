@@ -41,6 +41,14 @@ public final class Allowance {
     return expectedDb;
   }
 
+  /**
+   * The expected loss with the usual loss of every splitter in the way, dB; equal to {@link
+   * #expectedDb()} without devices. NaN if a device is no splitter of which a figure is held.
+   */
+  public double expectedWithSplittersDb() {
+    return recipe.expectedWithSplittersDb(counts);
+  }
+
   /** Standard deviation of the expected loss, dB, NaN with {@link #expectedDb()}. */
   public double expectedSdDb() {
     return expectedSdDb;

@@ -158,6 +158,15 @@ public final class AllowanceRecipe {
         + counts.splices() * expectedSplice.eachDb();
   }
 
+  double expectedWithSplittersDb(Counts counts) {
+    double sum =
+        expectedDb(new Counts(counts.km(), counts.connections(), counts.splices(), List.of()));
+    for (String device : counts.devices()) {
+      sum += Splitter.ofDevice(device).map(Splitter::usualDb).orElse(Double.NaN);
+    }
+    return sum;
+  }
+
   double expectedSdDb(Counts counts) {
     if (expectedFibre == null || !counts.devices().isEmpty()) {
       return Double.NaN;

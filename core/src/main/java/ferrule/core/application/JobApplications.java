@@ -1,5 +1,6 @@
 package ferrule.core.application;
 
+import ferrule.core.plant.FeedTree;
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.FibreJudgement;
@@ -19,7 +20,7 @@ import java.util.stream.IntStream;
  * Every link of a job against every application that has limits for its fibre. Limits are those of
  * a channel: equipment cords that are added to a link come on top of its loss and length.
  *
- * @param links in the order of the schedule
+ * @param links in the order of the schedule, without those that feed others
  * @param checks by link in the order of the schedule, then by application
  * @param wanted applications that the job requires, as it names them
  * @param unknown those of {@code wanted} of which no limit is held
@@ -39,7 +40,11 @@ public record JobApplications(
   public static JobApplications of(Judgement judgement, List<Application> applications) {
     LinkLosses losses = new LinkLosses(judgement);
     List<ApplicationCheck> checks = new ArrayList<>();
-    for (Link link : judgement.ledger().job().links()) {
+    // What feeds other links ends at a splitter, not at equipment.
+    Set<String> feeders = FeedTree.children(judgement.ledger().job().links()).keySet();
+    List<Link> links =
+        judgement.ledger().job().links().stream().filter(l -> !feeders.contains(l.id())).toList();
+    for (Link link : links) {
       checks.addAll(of(losses, link, applications));
     }
     List<String> wanted = judgement.ledger().requirement().applications();
@@ -47,12 +52,18 @@ public record JobApplications(
         wanted.stream()
             .filter(name -> applications.stream().noneMatch(a -> a.isCalled(name)))
             .toList();
-    return new JobApplications(judgement.ledger().job().links(), checks, wanted, unknown);
+    return new JobApplications(links, checks, wanted, unknown);
   }
 
-  /** One link of a judged job against the applications that have limits for its fibre. */
+  /**
+   * One link of a judged job against the applications that have limits for its fibre; nothing for a
+   * link that feeds others.
+   */
   public static List<ApplicationCheck> of(
       Judgement judgement, Link link, List<Application> applications) {
+    if (FeedTree.children(judgement.ledger().job().links()).containsKey(link.id())) {
+      return List.of();
+    }
     List<FibreJudgement> own =
         IntStream.rangeClosed(1, link.fibres())
             .mapToObj(n -> judgement.fibre(new FibreId(link.id(), n)))

@@ -98,7 +98,7 @@ final class LinkLosses {
           recipes
               .of(link.category(), new Wavelength(window), TestPlugs.REFERENCE)
               .of(link)
-              .expectedDb();
+              .expectedWithSplittersDb();
       if (!Double.isNaN(here)) {
         nearest = window;
         loss = here;

@@ -1,5 +1,7 @@
 package ferrule.core.job;
 
+import ferrule.core.array.ArrayPart;
+import ferrule.core.array.MeasuredPosition;
 import ferrule.core.face.FacePicture;
 import ferrule.core.face.GradedFace;
 import ferrule.core.plant.Cord;
@@ -20,6 +22,8 @@ import java.util.List;
  * @param readings in the order handed in, every attempt
  * @param faces pictures listed, every attempt
  * @param graded the grades of those that were examined; of one picture the last counts
+ * @param parts what array links are made of
+ * @param positions measured positions of array links
  */
 public record Job(
     Requirement requirement,
@@ -29,7 +33,9 @@ public record Job(
     List<Zero> zeros,
     List<Reading> readings,
     List<FacePicture> faces,
-    List<GradedFace> graded) {
+    List<GradedFace> graded,
+    List<ArrayPart> parts,
+    List<MeasuredPosition> positions) {
 
   /** Copies the lists. */
   public Job {
@@ -40,6 +46,31 @@ public record Job(
     readings = List.copyOf(readings);
     faces = List.copyOf(faces);
     graded = List.copyOf(graded);
+    parts = List.copyOf(parts);
+    positions = List.copyOf(positions);
+  }
+
+  /** A job without array links. */
+  public Job(
+      Requirement requirement,
+      List<Link> links,
+      List<Instrument> instruments,
+      List<Cord> cords,
+      List<Zero> zeros,
+      List<Reading> readings,
+      List<FacePicture> faces,
+      List<GradedFace> graded) {
+    this(
+        requirement,
+        links,
+        instruments,
+        cords,
+        zeros,
+        readings,
+        faces,
+        graded,
+        List.of(),
+        List.of());
   }
 
   /** A job of which no picture was examined. */
@@ -61,5 +92,11 @@ public record Job(
       count += link.fibres();
     }
     return count;
+  }
+
+  /** The same job under another requirement. */
+  public Job under(Requirement other) {
+    return new Job(
+        other, links, instruments, cords, zeros, readings, faces, graded, parts, positions);
   }
 }

@@ -25,9 +25,21 @@ public interface ApplicationLimits {
    *
    * @param wavelength at which it runs
    * @param mostLossDb most loss of the channel, dB, if limited
+   * @param leastLossDb least loss below which a receiver is overloaded, dB, if stated
    * @param longestM greatest length, m, if limited
    * @param source where that comes from, one line
    */
   record Demand(
-      Wavelength wavelength, OptionalDouble mostLossDb, OptionalDouble longestM, String source) {}
+      Wavelength wavelength,
+      OptionalDouble mostLossDb,
+      OptionalDouble leastLossDb,
+      OptionalDouble longestM,
+      String source) {
+
+    /** A demand that states no least loss. */
+    public Demand(
+        Wavelength wavelength, OptionalDouble mostLossDb, OptionalDouble longestM, String source) {
+      this(wavelength, mostLossDb, OptionalDouble.empty(), longestM, source);
+    }
+  }
 }

@@ -7,7 +7,9 @@ import ferrule.core.trust.DoubtFinder;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Evidence;
 import ferrule.core.trust.Ledger;
+import ferrule.core.trust.paper.ArrayPaperFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
+import ferrule.core.trust.paper.FeedFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
 import ferrule.core.trust.paper.ZeroMismatchFinder;
 import java.util.ArrayList;
@@ -20,7 +22,12 @@ import java.util.function.Consumer;
 final class DoubtQuestions {
 
   private static final List<DoubtFinder> FINDERS =
-      List.of(new PaperConflictFinder(), new ZeroMismatchFinder(), new CalibrationFinder());
+      List.of(
+          new PaperConflictFinder(),
+          new ZeroMismatchFinder(),
+          new CalibrationFinder(),
+          new ArrayPaperFinder(),
+          new FeedFinder());
 
   private static final String SOURCE = "the papers against each other";
 
@@ -41,14 +48,25 @@ final class DoubtQuestions {
         Character.toUpperCase(what.charAt(0)) + what.substring(1) + ". " + asked(kind),
         SOURCE,
         Papers.ids(links),
-        papers.prices.readAgain(links));
+        kind == QuestionKind.ARRAY_MATING || kind == QuestionKind.TRANSMIT_RECEIVE
+            ? papers.prices.repair(links)
+            : papers.prices.readAgain(links));
   }
 
   private static QuestionKind kind(Doubt doubt) {
     if (doubt.kind() == DoubtKind.CALIBRATION_LAPSED) {
       return QuestionKind.CERTIFICATE;
     }
+    if (doubt.kind() == DoubtKind.TRANSMIT_RECEIVE) {
+      return QuestionKind.TRANSMIT_RECEIVE;
+    }
     String key = doubt.next().key();
+    if (key.startsWith(ArrayPaperFinder.KEY)) {
+      return QuestionKind.ARRAY_MATING;
+    }
+    if (key.startsWith(FeedFinder.KEY)) {
+      return QuestionKind.FEED_PATH;
+    }
     if (key.startsWith("wavelength:")) {
       return QuestionKind.WAVELENGTH;
     }
@@ -73,6 +91,9 @@ final class DoubtQuestions {
       case WAVELENGTH -> "Is that wavelength meant, and by which limit shall it be judged?";
       case NO_LIMIT -> "Which limit shall hold?";
       case CERTIFICATE -> "Which certificate holds?";
+      case FEED_PATH -> "What feeds it?";
+      case ARRAY_MATING -> "What is to be built there, and is the list of parts right?";
+      case TRANSMIT_RECEIVE -> "Which part shall be another, and what plugs in at the ends?";
       default -> "Which of the two is right?";
     };
   }

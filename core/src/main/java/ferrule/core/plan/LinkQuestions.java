@@ -5,6 +5,7 @@ import ferrule.core.allowance.AllowanceRecipes;
 import ferrule.core.allowance.TestPlugs;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plan.ApplicationLimits.Demand;
+import ferrule.core.plant.FeedTree;
 import ferrule.core.plant.Link;
 import ferrule.core.uncertainty.OrderStats;
 import ferrule.core.zero.Method;
@@ -152,6 +153,9 @@ final class LinkQuestions {
         new AllowanceRecipes(papers.job.requirement().rulebook(), Method.ONE_CORD);
     List<Link> lossy = new ArrayList<>();
     List<Link> far = new ArrayList<>();
+    List<Link> bright = new ArrayList<>();
+    double mostShort = 0;
+    Map<String, List<String>> feeding = FeedTree.children(papers.job.links());
     double mostLoss = 0;
     double fails = 0;
     double mostM = 0;
@@ -169,6 +173,13 @@ final class LinkQuestions {
         lossy.add(link);
         mostLoss = Math.max(mostLoss, limit - demand.mostLossDb().getAsDouble());
         fails += Papers.failing(allowance, demand.mostLossDb().getAsDouble());
+      }
+      double usual = allowance.expectedWithSplittersDb();
+      if (demand.leastLossDb().isPresent()
+          && !feeding.containsKey(link.id())
+          && usual < demand.leastLossDb().getAsDouble()) {
+        bright.add(link);
+        mostShort = Math.max(mostShort, demand.leastLossDb().getAsDouble() - usual);
       }
       if (demand.longestM().isPresent() && link.lengthM() > demand.longestM().getAsDouble()) {
         far.add(link);
@@ -189,6 +200,21 @@ final class LinkQuestions {
               source,
               Papers.ids(lossy),
               papers.prices.judgeAgain(fails)));
+    }
+    if (!bright.isEmpty()) {
+      out.accept(
+          new Question(
+              QuestionKind.APPLICATION_LEAST,
+              name
+                  + " is to run over "
+                  + Papers.named(bright)
+                  + ", which usually lose up to "
+                  + Decibels.shown(mostShort)
+                  + " dB less than its receivers need: they are overloaded and may be damaged. Which"
+                  + " attenuator goes where, or which class shall it be?",
+              source,
+              Papers.ids(bright),
+              papers.prices.repair(bright)));
     }
     if (!far.isEmpty()) {
       out.accept(

@@ -20,6 +20,8 @@ public enum QuestionKind {
   LIMIT_TIGHT("limit-tight"),
   /** An application allows less loss than the cabling's limit. */
   APPLICATION_LIMIT("application-limit"),
+  /** A link loses less than a receiver of an application stands. */
+  APPLICATION_LEAST("application-least-loss"),
   /** A link is longer than an application reaches. */
   APPLICATION_LENGTH("application-length"),
   /** Traces are asked of links too short to show anything. */
@@ -39,7 +41,13 @@ public enum QuestionKind {
   /** Lengths that look like feet among metres. */
   LENGTH_UNIT("length-unit"),
   /** A zero on record contradicts itself, the kit or the requirement. */
-  ZERO_PAPERS("zero-papers");
+  ZERO_PAPERS("zero-papers"),
+  /** What feeds a link of a tree leads to no head. */
+  FEED_PATH("feed-path"),
+  /** Two ends within an array link do not fit each other, or its parts not the link. */
+  ARRAY_MATING("array-mating"),
+  /** The parts of an array link do not bring transmit to receive. */
+  TRANSMIT_RECEIVE("transmit-receive");
 
   private final String id;
 

@@ -34,8 +34,9 @@ public final class ShippedLimits implements ApplicationLimits {
     return new Demand(
         window(application.wavelengths().get(0)),
         value(application.mostLoss()),
+        value(application.leastLoss()),
         value(application.mostLength()),
-        Stream.of(application.mostLoss(), application.mostLength())
+        Stream.of(application.mostLoss(), application.leastLoss(), application.mostLength())
             .flatMap(Optional::stream)
             .map(f -> f.provenance().line())
             .distinct()

@@ -15,6 +15,8 @@ import java.util.List;
  * @param connections mated pairs between the two ends, the ends not counted
  * @param splices splices
  * @param devices devices in the way, such as "splitter-1x8"
+ * @param fedBy id of the link whose end B feeds this one; empty if none does. In a job such a link
+ *     stands for its whole path from the head of its tree ({@link FeedTree})
  */
 public record Link(
     String id,
@@ -25,7 +27,8 @@ public record Link(
     LinkEnd b,
     int connections,
     int splices,
-    List<String> devices) {
+    List<String> devices,
+    String fedBy) {
 
   /** Most fibres in one link. */
   public static final int MOST_FIBRES = 6912;
@@ -47,6 +50,20 @@ public record Link(
       throw new IllegalArgumentException("counts must not be negative");
     }
     devices = List.copyOf(devices);
+  }
+
+  /** A link that no other one feeds. */
+  public Link(
+      String id,
+      FibreCategory category,
+      int fibres,
+      double lengthM,
+      LinkEnd a,
+      LinkEnd b,
+      int connections,
+      int splices,
+      List<String> devices) {
+    this(id, category, fibres, lengthM, a, b, connections, splices, devices, "");
   }
 
   /** Scheduled length, km. */

@@ -62,6 +62,16 @@ public enum DoubtKind {
   FACE_REJECTED("face-rejected", "An end face is rejected"),
   /** An end face is required and not graded. */
   FACE_UNSEEN("face-unseen", "An end face is required and not graded"),
+  /** A leg of a splitter loses one halving more or less than its like, or a whole splitter less. */
+  SPLITTER_STEP("splitter-step", "One halving off"),
+  /** All legs behind one point of a tree lie high. */
+  SPLITTER_HIGH("splitter-high", "All legs of one splitter lie high"),
+  /** Positions of an array link do not come out where its parts lead them. */
+  POLARITY("polarity", "Positions do not come out where the parts lead them"),
+  /** Two ends within an array link cannot be mated as they are written down. */
+  ARRAY_MATING("array-mating", "Two ends do not fit each other"),
+  /** The parts of an array link do not bring transmit to receive. */
+  TRANSMIT_RECEIVE("transmit-receive", "Transmit does not meet receive"),
   /** The requirement contradicts itself, its rulebook or the schedule. */
   PAPER_CONFLICT("paper-conflict", "The papers contradict each other");
 

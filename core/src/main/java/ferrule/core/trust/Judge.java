@@ -9,11 +9,15 @@ import ferrule.core.trust.many.ClockFinder;
 import ferrule.core.trust.many.CordWornFinder;
 import ferrule.core.trust.many.LengthsFinder;
 import ferrule.core.trust.many.RepeatedValuesFinder;
+import ferrule.core.trust.many.SplitterFinder;
 import ferrule.core.trust.many.Timeline;
 import ferrule.core.trust.many.TooQuickFinder;
+import ferrule.core.trust.paper.ArrayPaperFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
 import ferrule.core.trust.paper.FaceFinder;
+import ferrule.core.trust.paper.FeedFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
+import ferrule.core.trust.paper.PolarityFinder;
 import ferrule.core.trust.paper.ScheduleFinder;
 import ferrule.core.trust.paper.ZeroMismatchFinder;
 import ferrule.core.trust.paper.ZeroPowerFinder;
@@ -48,6 +52,10 @@ public final class Judge {
         new CalibrationFinder(),
         new ScheduleFinder(),
         new FaceFinder(),
+        new ArrayPaperFinder(),
+        new PolarityFinder(),
+        new FeedFinder(),
+        new SplitterFinder(),
         new BelowFloorFinder());
   }
 

@@ -52,17 +52,7 @@ public record Rejudged(Judgement agreed, Judgement supposed, List<Change> change
   /** Judges the job of a judgement again. */
   public static Rejudged of(Judgement agreed, Requirement supposed) {
     Job job = agreed.ledger().job();
-    Judgement other =
-        Judge.judge(
-            new Job(
-                supposed,
-                job.links(),
-                job.instruments(),
-                job.cords(),
-                job.zeros(),
-                job.readings(),
-                job.faces(),
-                job.graded()));
+    Judgement other = Judge.judge(job.under(supposed));
     List<Change> changes = new ArrayList<>();
     for (int slot = 0; slot < agreed.fibres().size(); slot++) {
       FibreJudgement before = agreed.fibres().get(slot);

@@ -47,6 +47,11 @@ public record Subject(Type type, String id) {
     return new Subject(Type.FIBRE, fibre.toString());
   }
 
+  /** A link. */
+  public static Subject link(String id) {
+    return new Subject(Type.LINK, id);
+  }
+
   /** A zero. */
   public static Subject reference(String id) {
     return new Subject(Type.REFERENCE, id);

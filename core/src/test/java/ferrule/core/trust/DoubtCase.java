@@ -63,6 +63,11 @@ record DoubtCase(
       return this;
     }
 
+    Draft onLink(String link) {
+      subject = Subject.link(link);
+      return this;
+    }
+
     Draft onPlace(String place) {
       subject = new Subject(Subject.Type.PLACE, place);
       return this;

@@ -85,6 +85,7 @@ final class DoubtCases {
     ManyCases.addTo(cases);
     JointCases.addTo(cases);
     lengths(cases);
+    BuiltCases.addTo(cases);
     return cases;
   }
 

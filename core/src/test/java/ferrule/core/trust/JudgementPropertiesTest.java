@@ -50,7 +50,7 @@ class JudgementPropertiesTest {
               judgement.doubts().forEach(d -> kinds.add(d.kind()));
             });
     assertThat(standings).containsExactlyInAnyOrder(Standing.values());
-    Set<DoubtKind> fromManyReadings =
+    Set<DoubtKind> fromManyReadingsOrParts =
         EnumSet.of(
             DoubtKind.ZERO_SHIFT,
             DoubtKind.DIRECTION_BIAS,
@@ -66,8 +66,13 @@ class JudgementPropertiesTest {
             DoubtKind.PORT_SHIFT,
             DoubtKind.REPEATED_VALUES,
             DoubtKind.TOO_QUICK,
-            DoubtKind.CLOCK);
-    Set<DoubtKind> others = EnumSet.complementOf(EnumSet.copyOf(fromManyReadings));
+            DoubtKind.CLOCK,
+            DoubtKind.SPLITTER_STEP,
+            DoubtKind.SPLITTER_HIGH,
+            DoubtKind.POLARITY,
+            DoubtKind.ARRAY_MATING,
+            DoubtKind.TRANSMIT_RECEIVE);
+    Set<DoubtKind> others = EnumSet.complementOf(EnumSet.copyOf(fromManyReadingsOrParts));
     kinds.retainAll(others);
     assertThat(kinds).hasSizeGreaterThanOrEqualTo(others.size() - 2);
   }

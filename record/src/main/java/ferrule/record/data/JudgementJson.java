@@ -210,6 +210,7 @@ public final class JudgementJson {
     proposals();
     actions();
     walk();
+    ArraysJson.write(json, judgement.ledger().job());
     problems(json, problems);
     strings("notes", notes);
     limitParts();

@@ -5,8 +5,11 @@ import ferrule.core.application.Application;
 import ferrule.core.application.ApplicationCheck;
 import ferrule.core.application.JobApplications;
 import ferrule.core.application.ShippedApplications;
+import ferrule.core.array.ArraySummary;
+import ferrule.core.array.JobArrays;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.GradedFace;
+import ferrule.core.job.Job;
 import ferrule.core.plant.Cord;
 import ferrule.core.plant.FibreRanges;
 import ferrule.core.trust.Action;
@@ -77,6 +80,7 @@ public record RecordPage(
   static final int MOST_ZEROS = 60;
   static final int MOST_PROBLEMS = 40;
   static final int MOST_KIT = 60;
+  static final int MOST_ARRAYS = 60;
 
   /** Copies the lists. */
   public RecordPage {
@@ -105,6 +109,18 @@ public record RecordPage(
       between = ", ";
     }
     return line.toString();
+  }
+
+  /** The array links shown. */
+  public List<ArraySummary> arrays() {
+    Job job = judgement.ledger().job();
+    return new JobArrays(job.parts(), job.positions()).summaries(MOST_ARRAYS);
+  }
+
+  /** How many array links there are besides. */
+  public int arraysLeft() {
+    Job job = judgement.ledger().job();
+    return Math.max(0, new JobArrays(job.parts(), List.of()).links().size() - MOST_ARRAYS);
   }
 
   /** How many faces would be shown besides, were there room. */

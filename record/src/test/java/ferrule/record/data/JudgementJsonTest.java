@@ -273,7 +273,7 @@ class JudgementJsonTest {
     Set<DoubtKind> kinds = EnumSet.noneOf(DoubtKind.class);
     Jobs.mixed().doubts().forEach(d -> kinds.add(d.kind()));
     Jobs.mixedGuardedWithFaces().doubts().forEach(d -> kinds.add(d.kind()));
-    Set<DoubtKind> wantManyFibres =
+    Set<DoubtKind> wantManyFibresOrParts =
         EnumSet.of(
             DoubtKind.ZERO_SHIFT,
             DoubtKind.DIRECTION_BIAS,
@@ -289,8 +289,13 @@ class JudgementJsonTest {
             DoubtKind.PORT_SHIFT,
             DoubtKind.REPEATED_VALUES,
             DoubtKind.TOO_QUICK,
-            DoubtKind.CLOCK);
-    assertThat(kinds).containsAll(EnumSet.complementOf(EnumSet.copyOf(wantManyFibres)));
+            DoubtKind.CLOCK,
+            DoubtKind.SPLITTER_STEP,
+            DoubtKind.SPLITTER_HIGH,
+            DoubtKind.POLARITY,
+            DoubtKind.ARRAY_MATING,
+            DoubtKind.TRANSMIT_RECEIVE);
+    assertThat(kinds).containsAll(EnumSet.complementOf(EnumSet.copyOf(wantManyFibresOrParts)));
     assertThat(Jobs.mixed().totals().values()).allMatch(count -> count > 0);
   }
 

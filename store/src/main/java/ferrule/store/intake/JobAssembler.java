@@ -1,12 +1,14 @@
 package ferrule.store.intake;
 
 import ferrule.core.Problem;
+import ferrule.core.array.MeasuredPosition;
 import ferrule.core.face.FacePicture;
 import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
 import ferrule.core.optics.Decibels;
 import ferrule.core.plant.Cord;
+import ferrule.core.plant.FeedTree;
 import ferrule.core.plant.Instrument;
 import ferrule.core.plant.Link;
 import ferrule.core.zero.Method;
@@ -18,6 +20,8 @@ import ferrule.store.intake.TableRow.FaceRow;
 import ferrule.store.intake.TableRow.GradeRow;
 import ferrule.store.intake.TableRow.InstrumentRow;
 import ferrule.store.intake.TableRow.LinkRow;
+import ferrule.store.intake.TableRow.PartRow;
+import ferrule.store.intake.TableRow.PolarityRow;
 import ferrule.store.intake.TableRow.ReadingRow;
 import ferrule.store.intake.TableRow.ReferenceRow;
 import java.util.ArrayList;
@@ -51,6 +55,8 @@ public final class JobAssembler {
   private final List<Reading> readings = new ArrayList<>();
   private final List<FacePicture> faces = new ArrayList<>();
   private final List<GradedFace> graded = new ArrayList<>();
+  private final ArrayAdmission arrays = new ArrayAdmission();
+  private final List<MeasuredPosition> positions = new ArrayList<>();
   private String lastReference = "";
   private @Nullable OpenZero lastZero;
 
@@ -60,6 +66,7 @@ public final class JobAssembler {
       readings.add(reading.reading());
     } else if (row instanceof LinkRow link) {
       links.add(link.link());
+      knowLink(link.link().id());
     } else if (row instanceof InstrumentRow instrument) {
       instruments.add(instrument.instrument());
     } else if (row instanceof CordRow cord) {
@@ -73,10 +80,22 @@ public final class JobAssembler {
       faces.add(face.face());
     } else if (row instanceof GradeRow grade) {
       graded.add(grade.grade());
+    } else if (row instanceof PartRow part) {
+      arrays.put(part.part());
+    } else if (row instanceof PolarityRow polarity) {
+      positions.add(polarity.position());
     }
   }
 
-  /** Puts a row in the place of the earlier one of its name; only zeros are checked against. */
+  /** Notes that a link of this name is in the schedule, so that rows may speak of it. */
+  public void knowLink(String id) {
+    arrays.knowLink(id);
+  }
+
+  /**
+   * Puts a row in the place of the earlier one of its name; only zeros and parts are checked
+   * against.
+   */
   public void correct(TableRow row) {
     if (row instanceof ReferenceRow reference) {
       OpenZero open = zeros.get(reference.reference());
@@ -88,6 +107,8 @@ public final class JobAssembler {
                     ? level
                     : old);
       }
+    } else if (row instanceof PartRow part) {
+      arrays.put(part.part());
     }
   }
 
@@ -106,7 +127,8 @@ public final class JobAssembler {
   }
 
   /**
-   * Checks a row that comes in anew against what is there; zeros must come before readings.
+   * Checks a row that comes in anew against what is there; zeros must come before readings, links
+   * before parts and parts before measured positions.
    *
    * @param file name to show
    * @param rowNumber row to show
@@ -116,6 +138,12 @@ public final class JobAssembler {
   public boolean admit(TableRow row, String file, long rowNumber, Consumer<Problem> problems) {
     if (row instanceof ReadingRow reading) {
       return admit(reading.reading(), file, rowNumber, problems);
+    }
+    if (row instanceof PartRow part) {
+      return arrays.admit(part.part(), file, rowNumber, problems);
+    }
+    if (row instanceof PolarityRow polarity) {
+      return arrays.admit(polarity.position(), file, rowNumber, problems);
     }
     if (row instanceof ReferenceRow reference) {
       OpenZero open = zeros.get(reference.reference());
@@ -179,6 +207,16 @@ public final class JobAssembler {
   public Job assemble(Requirement requirement) {
     List<Zero> finished = new ArrayList<>();
     zeros.forEach((id, open) -> finished.add(new Zero(id, open.method, open.levels)));
-    return new Job(requirement, links, instruments, cords, finished, readings, faces, graded);
+    return new Job(
+        requirement,
+        FeedTree.paths(links),
+        instruments,
+        cords,
+        finished,
+        readings,
+        faces,
+        graded,
+        arrays.parts(),
+        positions);
   }
 }

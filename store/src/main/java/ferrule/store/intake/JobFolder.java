@@ -3,6 +3,8 @@ package ferrule.store.intake;
 import ferrule.core.Problem;
 import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
+import ferrule.core.plant.FeedTree;
+import ferrule.core.plant.Link;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.CharacterCodingException;
@@ -11,6 +13,7 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -272,8 +275,36 @@ public record JobFolder(
         }
       }
     }
+    for (TableFile table : tables) {
+      feedFaults(table, all);
+    }
     grades.forEach(grade -> assembler.add(new TableRow.GradeRow(grade)));
     return new Assembled(Optional.of(assembler.assemble(paper.get().requirement())), all, notes);
+  }
+
+  /** Links whose feeders lead to no head: the rows stay, and their readings prove nothing. */
+  private static void feedFaults(TableFile table, List<Problem> problems) {
+    if (table.kind() != TableKind.LINKS) {
+      return;
+    }
+    Map<String, Long> rows = new HashMap<>();
+    List<Link> links = new ArrayList<>();
+    for (int i = 0; i < table.rows().size(); i++) {
+      if (table.rows().get(i) instanceof TableRow.LinkRow row) {
+        links.add(row.link());
+        rows.put(row.link().id(), (long) table.rowNumbers().get(i));
+      }
+    }
+    for (FeedTree.Fault fault : FeedTree.faults(links)) {
+      problems.add(
+          new Problem(
+              table.name(),
+              rows.getOrDefault(fault.link(), 0L),
+              "fed_by",
+              fault.expected(),
+              fault.found(),
+              fault.action()));
+    }
   }
 
   /** A job with what was wrong on the way to it. */

@@ -59,11 +59,13 @@ final class RowParser {
   private static final Set<String> FACE_CLASSES = Set.of("", "sm-pc", "sm-apc", "sm-pc26", "mm");
 
   private final Cells cells;
+  private final ArrayRows arrays;
   private final Map<String, Optional<Connector>> connectors = new HashMap<>();
   private final @Nullable Wavelength[] wavelengths = new Wavelength[Wavelength.LONGEST_NM + 1];
 
   RowParser(Cells cells) {
     this.cells = cells;
+    this.arrays = new ArrayRows(cells);
   }
 
   /** The row's meaning; null if it has a problem. */
@@ -76,6 +78,8 @@ final class RowParser {
           case REFERENCES -> reference();
           case READINGS -> reading();
           case FACES -> face();
+          case PARTS -> arrays.part();
+          case POLARITY -> arrays.position();
           case MATINGS -> mating();
         };
     return cells.bad() ? null : row;
@@ -95,6 +99,10 @@ final class RowParser {
     int connections = cells.whole(10, 0, 1000, 0);
     int splices = cells.whole(11, 0, 10_000, 0);
     List<String> devices = list(cells.note(12), ";");
+    String fedBy = cells.idOrNothing(13);
+    if (fedBy.indexOf(';') >= 0) {
+      cells.unknownWord(13, "one link: a leg has one feeder");
+    }
     if (cells.bad() || category == null || a == null || b == null) {
       return null;
     }
@@ -108,7 +116,8 @@ final class RowParser {
             new LinkEnd(bPlace, bPort, b),
             connections,
             splices,
-            devices));
+            devices,
+            fedBy));
   }
 
   private static List<String> list(String text, String separator) {

@@ -84,6 +84,8 @@ final class TableBuilder {
   private String keyColumn() {
     return switch (header.kind()) {
       case REFERENCES -> "reference, direction and wavelength_nm";
+      case PARTS -> "link and order";
+      case POLARITY -> "link, position and after";
       case MATINGS -> "ends, wavelength_nm and measured_at";
       default -> header.kind().columns().get(0);
     };

@@ -15,7 +15,8 @@ public enum TableKind {
   LINKS(
       "links",
       List.of("link", "fibre_category", "fibres", "length_m", "a_connector", "b_connector"),
-      List.of("a_place", "a_port", "b_place", "b_port", "connections", "splices", "devices")),
+      List.of(
+          "a_place", "a_port", "b_place", "b_port", "connections", "splices", "devices", "fed_by")),
   /** Sources and meters. */
   INSTRUMENTS(
       "instruments",
@@ -53,6 +54,13 @@ public enum TableKind {
       List.of("power_dbm", "loss_db", "length_m", "operator")),
   /** Pictures of end faces. */
   FACES("faces", List.of("picture", "subject"), List.of("stage", "class", "taken_at", "operator")),
+  /** What array links are made of. */
+  PARTS(
+      "parts",
+      List.of("link", "order", "part", "kind", "positions", "map"),
+      List.of("array_at", "a_pins", "a_key", "a_polish", "b_pins", "b_key", "b_polish")),
+  /** Where positions of array links came out. */
+  POLARITY("polarity", List.of("link", "position", "arrives_at"), List.of("after")),
   /** Losses of mated cord ends, for cord isolation; no part of a job. */
   MATINGS("matings", List.of("ends", "loss_db"), List.of("wavelength_nm", "sd_db", "measured_at"));
 

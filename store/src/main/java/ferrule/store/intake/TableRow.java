@@ -1,5 +1,7 @@
 package ferrule.store.intake;
 
+import ferrule.core.array.ArrayPart;
+import ferrule.core.array.MeasuredPosition;
 import ferrule.core.face.FacePicture;
 import ferrule.core.face.GradedFace;
 import ferrule.core.isolation.PathReading;
@@ -40,6 +42,12 @@ public sealed interface TableRow {
   /** A picture of faces with its grade: no row of a table, but told apart and kept like one. */
   record GradeRow(GradedFace grade) implements TableRow {}
 
+  /** A row of parts. */
+  record PartRow(ArrayPart part) implements TableRow {}
+
+  /** A row of polarity. */
+  record PolarityRow(MeasuredPosition position) implements TableRow {}
+
   /** A row of matings. */
   record MatingRow(PathReading reading) implements TableRow {}
 
@@ -63,6 +71,13 @@ public sealed interface TableRow {
           + row.level().direction().word()
           + " "
           + row.level().wavelength().nm();
+    }
+    if (this instanceof PartRow row) {
+      return row.part().link() + " " + row.part().order();
+    }
+    if (this instanceof PolarityRow row) {
+      MeasuredPosition measured = row.position();
+      return measured.link() + " " + measured.position() + " " + measured.after();
     }
     if (this instanceof MatingRow row && row.reading().measuredAt().isPresent()) {
       PathReading reading = row.reading();

@@ -28,6 +28,8 @@ import ferrule.store.intake.TableRow.FaceRow;
 import ferrule.store.intake.TableRow.GradeRow;
 import ferrule.store.intake.TableRow.InstrumentRow;
 import ferrule.store.intake.TableRow.LinkRow;
+import ferrule.store.intake.TableRow.PartRow;
+import ferrule.store.intake.TableRow.PolarityRow;
 import ferrule.store.intake.TableRow.ReadingRow;
 import ferrule.store.intake.TableRow.ReferenceRow;
 import java.io.IOException;
@@ -113,6 +115,10 @@ final class EntryCodec {
         encode(face.face(), out);
       } else if (row instanceof GradeRow grade) {
         encode(grade.grade(), out);
+      } else if (row instanceof PartRow part) {
+        ArrayCodec.encode(part.part(), out::put, out::put);
+      } else if (row instanceof PolarityRow polarity) {
+        ArrayCodec.encode(polarity.position(), out::put, out::put);
       }
       return out.done();
     } catch (IOException e) {
@@ -146,7 +152,8 @@ final class EntryCodec {
         .put("b_connector", l.b().connector().toString())
         .put("connections", (long) l.connections())
         .put("splices", (long) l.splices())
-        .put("devices", String.join(";", l.devices()));
+        .put("devices", String.join(";", l.devices()))
+        .put("fed_by", l.fedBy());
   }
 
   private static void encode(Instrument i, Writing out) throws IOException {
@@ -292,6 +299,8 @@ final class EntryCodec {
         case REFERENCE -> reference(v);
         case FACE -> new FaceRow(face(v));
         case GRADE -> new GradeRow(grade(v));
+        case PART -> new PartRow(ArrayCodec.part(v::word, v::whole));
+        case POLARITY -> new PolarityRow(ArrayCodec.position(v::word, v::whole));
         case JOB, INTAKE -> throw new DamagedEntryException("a kind that is no row of a table");
       };
     } catch (RuntimeException e) {
@@ -329,7 +338,8 @@ final class EntryCodec {
             Connector.parse(v.text("b_connector")).orElseThrow()),
         v.whole("connections"),
         v.whole("splices"),
-        list(v.text("devices"), ";"));
+        list(v.text("devices"), ";"),
+        v.word("fed_by"));
   }
 
   private static List<String> list(String text, String separator) {

@@ -12,6 +12,8 @@ enum EntryKind {
   READING("reading"),
   FACE("face"),
   GRADE("grade"),
+  PART("part"),
+  POLARITY("polarity"),
   INTAKE("intake");
 
   private final String word;
@@ -32,6 +34,8 @@ enum EntryKind {
       case REFERENCES -> REFERENCE;
       case READINGS -> READING;
       case FACES -> FACE;
+      case PARTS -> PART;
+      case POLARITY -> POLARITY;
       case MATINGS -> throw new IllegalArgumentException("Matings are no part of a job");
     };
   }

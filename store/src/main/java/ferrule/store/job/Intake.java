@@ -84,7 +84,8 @@ final class Intake {
 
   private JobAssembler readWhatIsThere() throws SQLException {
     Set<Long> superseded = new HashSet<>();
-    Map<Long, TableRow> zeros = new HashMap<>();
+    Map<Long, TableRow> rows = new HashMap<>();
+    List<String> links = new ArrayList<>();
     List<Long> order = new ArrayList<>();
     log.readAll(
         entry -> {
@@ -101,14 +102,18 @@ final class Intake {
           } else {
             named.put(entry.kind() + "\n" + entry.name(), new Named(entry.seq(), entry.content()));
           }
-          if (kind == EntryKind.REFERENCE) {
-            zeros.put(entry.seq(), codec.decode(kind, entry.content()));
+          if (kind == EntryKind.LINK) {
+            links.add(entry.name());
+          }
+          if (kind == EntryKind.REFERENCE || kind == EntryKind.PART) {
+            rows.put(entry.seq(), codec.decode(kind, entry.content()));
             order.add(entry.seq());
           }
         });
     JobAssembler assembler = new JobAssembler();
+    links.forEach(assembler::knowLink);
     for (Long seq : order) {
-      TableRow row = zeros.get(seq);
+      TableRow row = rows.get(seq);
       if (row != null && !superseded.contains(seq)) {
         assembler.add(row);
       }

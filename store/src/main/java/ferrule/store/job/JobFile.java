@@ -35,7 +35,7 @@ public final class JobFile implements AutoCloseable {
   private static final int APPLICATION_ID = 0x46455252;
 
   /** The newest schema that this version of Ferrule knows; one more with each migration. */
-  private static final int SCHEMA = 2;
+  private static final int SCHEMA = 3;
 
   private static final int PATIENCE_MS = 3000;
   private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);

@@ -77,6 +77,9 @@ class XlsxTablesTest {
     Job fromText = job(folder);
     for (TableKind kind : Arrays.stream(TableKind.values()).filter(TableKind::inJob).toList()) {
       Path csv = folder.resolve(kind.stem() + ".csv");
+      if (!Files.exists(csv)) {
+        continue; // the mill has no array links; see ArrayTablesTest
+      }
       Workbooks.typed(folder.resolve(kind.stem() + ".xlsx"), Map.of("Sheet1", Workbooks.csv(csv)));
       Files.delete(csv);
     }

@@ -136,7 +136,8 @@ class EntryCodecTest {
                   new LinkEnd("", name(), sc),
                   2,
                   0,
-                  random.nextBoolean() ? List.of() : List.of("splitter-1x8", "tap"))));
+                  random.nextBoolean() ? List.of() : List.of("splitter-1x8", "tap"),
+                  random.nextBoolean() ? "" : name())));
       assertSameAgain(
           EntryKind.CORD,
           new CordRow(

@@ -85,11 +85,11 @@ class JobFileRefusalsTest {
 
   @Test
   void aNewerFormatIsRefused() throws Exception {
-    JobFiles.sql(path, "PRAGMA user_version = 3");
+    JobFiles.sql(path, "PRAGMA user_version = 4");
     assertThat(JobFiles.refusal(path))
         .isEqualTo(
             path
-                + ": expected a job file up to format 2; found format 3; open it with the Ferrule"
+                + ": expected a job file up to format 3; found format 4; open it with the Ferrule"
                 + " that wrote it, or a newer one");
   }
 

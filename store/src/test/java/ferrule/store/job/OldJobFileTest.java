@@ -57,6 +57,39 @@ class OldJobFileTest {
   }
 
   @Test
+  void theJobFileOfFormatTwoOpensAndTakesPartsAndMeasuredPositions() throws Exception {
+    Path path = copy("mill-format-2.ferrule");
+    StoredJob before = JobFiles.load(path);
+    assertThat(before.entries()).isEqualTo(50);
+    assertThat(before.head())
+        .isEqualTo("e9033944aadc9d308b748c2d9f33c88d6716c0ab6114598998bc48228418219a");
+    Path parts = temp.resolve("parts.csv");
+    Files.writeString(
+        parts,
+        "link,order,part,kind,positions,map,a_pins,a_key,b_polish\n"
+            + "L01,1,T1,trunk,12,B,pinned,up,flat\nL01,2,T2,cord,12,A,,down,\n");
+    Path polarity = temp.resolve("polarity.csv");
+    Files.writeString(
+        polarity, "link,position,arrives_at,after\nL01,1,12,\nL01,2,none,\nL01,2,11,1\nL02,1,1,\n");
+    AddOutcome outcome = JobFiles.add(path, JobFiles.tables(parts, polarity));
+    assertThat(JobFiles.lines(outcome.problems()))
+        .containsExactly(
+            "polarity.csv, row 5, link: expected a link with parts in parts.csv; found L02; list"
+                + " its parts, or correct the name");
+    StoredJob after = JobFiles.load(path);
+    assertThat(after.job().links()).isEqualTo(before.job().links());
+    assertThat(after.job().parts()).hasSize(2);
+    assertThat(after.job().positions()).hasSize(3);
+    assertThat(after.job().parts().get(0).typeShown()).isEqualTo("type B (reversed)");
+    assertThat(JobFiles.add(path, JobFiles.tables(parts, polarity)).files())
+        .allSatisfy(f -> assertThat(f.entered()).isZero());
+    Files.writeString(parts, "link,order,part,kind,positions,map\nL01,1,T1,trunk,12,C\n");
+    assertThat(JobFiles.lines(JobFiles.add(path, JobFiles.tables(parts)).problems()).get(0))
+        .contains("as entered for L01 1");
+    assertThat(JobFiles.load(path).job()).isEqualTo(after.job());
+  }
+
+  @Test
   void theJobFileOfFormatOneIsAddedTo() throws Exception {
     Path path = copy("mill-format-1.ferrule");
     Path folder = Fixtures.mill(temp);

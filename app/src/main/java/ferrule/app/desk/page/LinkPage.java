@@ -1,8 +1,11 @@
 package ferrule.app.desk.page;
 
 import ferrule.core.application.ApplicationCheck;
+import ferrule.core.array.ArraySummary;
+import ferrule.core.array.JobArrays;
 import ferrule.core.face.GradedFace;
 import ferrule.core.face.PortSubject;
+import ferrule.core.job.Job;
 import ferrule.core.plant.Link;
 import ferrule.core.plant.LinkEnd;
 import ferrule.core.trust.FibreJudgement;
@@ -10,6 +13,7 @@ import ferrule.record.chart.LossScale;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * One link.
@@ -21,6 +25,7 @@ import java.util.Map;
  * @param cases limits and expectations in use
  * @param faces grades of pictures of its ends, by the names of its ports
  * @param applications what it carries and what not
+ * @param array what it is made of, if its parts are on record
  * @param doubts that touch a fibre of it, the first of them
  * @param doubtsTotal how many there are
  * @param scale that all loss strips of the page share
@@ -34,6 +39,7 @@ public record LinkPage(
     List<AllowanceCase> cases,
     List<GradedFace> faces,
     List<ApplicationCheck> applications,
+    Optional<ArraySummary> array,
     List<DoubtEntry> doubts,
     int doubtsTotal,
     LossScale scale,
@@ -68,10 +74,17 @@ public record LinkPage(
         AllowanceCase.of(index.judgement().ledger(), link, all),
         faces(index.judgement().ledger().job().graded(), link),
         applications,
+        array(index.judgement().ledger().job(), link),
         doubts.values().stream().limit(DOUBTS).toList(),
         doubts.size(),
         FibreEntry.scale(fibres.items()),
         refused);
+  }
+
+  private static Optional<ArraySummary> array(Job job, Link link) {
+    return job.parts().isEmpty()
+        ? Optional.empty()
+        : new JobArrays(job.parts(), job.positions()).summary(link.id());
   }
 
   private static List<GradedFace> faces(List<GradedFace> graded, Link link) {

@@ -1,0 +1,5 @@
+/** Array links. */
+@NullMarked
+package ferrule.core.array;
+
+import org.jspecify.annotations.NullMarked;
