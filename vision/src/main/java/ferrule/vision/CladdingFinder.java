@@ -26,7 +26,18 @@ final class CladdingFinder {
    */
   record Found(Cladding edge, double blurPx, double step) implements Result {}
 
-  record Missing(String reason) implements Result {}
+  /**
+   * No edge that is surely a cladding's.
+   *
+   * @param reason why
+   * @param disk a round disk in which no core is seen, if there is one: a fibre whose core cannot
+   *     be told from its cladding, or an empty hole
+   */
+  record Missing(String reason, Optional<Found> disk) implements Result {
+    Missing(String reason) {
+      this(reason, Optional.empty());
+    }
+  }
 
   private final Grey grey;
 
@@ -285,7 +296,8 @@ final class CladdingFinder {
       return new Missing("the round edge is no circle, so it is not a fibre's cladding");
     }
     if (!showsSmallCore(c) && !showsWideCore(profile(c.cx(), c.cy(), c.rPx(), 1.0), c.rPx())) {
-      return new Missing("the disk shows no core, so it cannot be told to be a fibre");
+      return new Missing(
+          "the disk shows no core, so it cannot be told to be a fibre", Optional.of(found));
     }
     return found;
   }
