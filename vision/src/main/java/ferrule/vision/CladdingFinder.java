@@ -14,6 +14,9 @@ final class CladdingFinder {
   /** How often the model is fitted again about the edge it gave. */
   private static final int ROUNDS = 2;
 
+  /** An edge whose step is a smaller share of the level within is chance. */
+  private static final double LEAST_STEP = 0.015;
+
   /** What was found, or why not. */
   sealed interface Result permits Found, Missing {}
 
@@ -294,6 +297,9 @@ final class CladdingFinder {
     double ratio = c.rxPx() / c.ryPx();
     if (ratio < 0.93 || ratio > 1.075) {
       return new Missing("the round edge is no circle, so it is not a fibre's cladding");
+    }
+    if (Math.abs(found.step()) < LEAST_STEP * OrderStats.median(values(c, 0.4, 0.8))) {
+      return new Missing("no round edge stands out, so no cladding was found");
     }
     if (!showsSmallCore(c) && !showsWideCore(profile(c.cx(), c.cy(), c.rPx(), 1.0), c.rPx())) {
       return new Missing(

@@ -1,6 +1,8 @@
 package ferrule.vision;
 
+import ferrule.core.face.Cladding;
 import ferrule.core.face.Examined;
+import ferrule.core.face.Flaw;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -118,11 +120,38 @@ public final class FerruleExaminer {
     List<Examined.Face> faces = new ArrayList<>();
     for (Optional<CladdingFinder.Found> place : row.places()) {
       if (place.isPresent()) {
-        faces.add(FaceExaminer.seen(grey, place.get(), smallestUm, umPerPx));
+        Examined.Face face = FaceExaminer.seen(grey, place.get(), smallestUm, umPerPx);
+        faces.add(face instanceof Examined.Seen seen ? ownFlaws(seen, row) : face);
       } else if (gaps) {
         faces.add(new Examined.Unreadable("no cladding was found at its place in the row"));
       }
     }
     return faces;
+  }
+
+  /** Without the flaws that lie nearer to another fibre: they are told there. */
+  private static Examined.Seen ownFlaws(Examined.Seen seen, FibreRow row) {
+    List<Flaw> own =
+        seen.flaws().stream()
+            .filter(
+                flaw ->
+                    row.places().stream()
+                        .flatMap(Optional::stream)
+                        .map(CladdingFinder.Found::edge)
+                        .allMatch(other -> isOwn(flaw, seen, other)))
+            .toList();
+    return new Examined.Seen(
+        seen.cladding(),
+        seen.umPerPxX(),
+        seen.umPerPxY(),
+        seen.resolvableUm(),
+        seen.shownUm(),
+        own);
+  }
+
+  private static boolean isOwn(Flaw flaw, Examined.Seen seen, Cladding other) {
+    double dx = (other.cx() - seen.cladding().cx()) * seen.umPerPxX();
+    double dy = (other.cy() - seen.cladding().cy()) * seen.umPerPxY();
+    return Math.hypot(flaw.xUm() - dx, flaw.yUm() - dy) >= Math.hypot(flaw.xUm(), flaw.yUm());
   }
 }

@@ -8,7 +8,7 @@ import ferrule.core.uncertainty.OrderStats;
  * up in a picture made so coarse that the ring measures a dozen pixels.
  */
 final class RingMap {
-  private static final int RAYS = 48;
+  private static final int RAYS = 32;
   private static final double[] COS = new double[RAYS];
   private static final double[] SIN = new double[RAYS];
 
@@ -18,9 +18,6 @@ final class RingMap {
       SIN[k] = Math.sin(2 * Math.PI * k / RAYS);
     }
   }
-
-  /** Radius of the ring in the coarse picture, pixels. */
-  private static final double COARSE_PX = 14;
 
   private final int factor;
   private final int w;
@@ -41,9 +38,15 @@ final class RingMap {
    */
   record Ring(double x, double y, double score, double visible) {}
 
-  /** For rings with these half axes, px. */
-  RingMap(Grey grey, double rx, double ry) {
-    factor = (int) Math.max(1, Math.round(Math.sqrt(rx * ry) / COARSE_PX));
+  /**
+   * For rings of one size.
+   *
+   * @param rx half their width, px
+   * @param ry half their height, px
+   * @param coarsePx about their radius in the coarse picture, px
+   */
+  RingMap(Grey grey, double rx, double ry, double coarsePx) {
+    factor = (int) Math.max(1, Math.round(Math.sqrt(rx * ry) / coarsePx));
     this.rx = rx / factor;
     this.ry = ry / factor;
     Grey small = grey.reduced(factor).blurred(1.0);

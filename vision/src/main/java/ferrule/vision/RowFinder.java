@@ -1,6 +1,7 @@
 package ferrule.vision;
 
 import ferrule.core.face.Cladding;
+import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -15,6 +16,9 @@ import java.util.stream.IntStream;
  * a fibre that the edge cuts.
  */
 final class RowFinder {
+  /** Radius of a cladding in the coarse picture that neighbours are looked up in, px. */
+  private static final double COARSE_PX = 14;
+
   /** From fibre to fibre, in radii of the cladding. */
   private static final double PITCH = 4;
 
@@ -29,6 +33,12 @@ final class RowFinder {
 
   /** Radii of one ferrule's claddings agree by this share. */
   private static final double ALIKE = 0.04;
+
+  /**
+   * Claddings are made to 125 µm within 0.7 µm (from memory): a radius further off the others' is
+   * misread, and theirs is taken.
+   */
+  private static final double MADE_TO = 0.006;
 
   /** A ring stands out at least by these shares of the first fibre's, whole and cut. */
   private static final double WHOLE_RING = 0.45;
@@ -76,7 +86,7 @@ final class RowFinder {
     this.seed = seed;
     rx = seed.edge().rxPx();
     ry = seed.edge().ryPx();
-    map = new RingMap(grey, rx, ry);
+    map = new RingMap(grey, rx, ry, COARSE_PX);
     RingMap.Ring ring = map.best(seed.edge().cx(), seed.edge().cy(), 0.1, 0.1, 0, 0.5);
     tone = ring.score() > 0 ? 1 : -1;
     strength = Math.abs(ring.score());
@@ -341,6 +351,25 @@ final class RowFinder {
           states.get(new Place(low - 1, row)) == Nothing.EMPTY
               && states.get(new Place(high + 1, row)) == Nothing.EMPTY;
     }
-    return new FibreRow(high - low + 1, places, cut, endsSeen);
+    return new FibreRow(high - low + 1, ofOneSize(places), cut, endsSeen);
+  }
+
+  private static List<Optional<CladdingFinder.Found>> ofOneSize(
+      List<Optional<CladdingFinder.Found>> places) {
+    double[] radii =
+        places.stream().flatMap(Optional::stream).mapToDouble(f -> f.edge().rPx()).toArray();
+    double usual = OrderStats.median(radii);
+    return places.stream().map(place -> place.map(found -> sized(found, usual))).toList();
+  }
+
+  private static CladdingFinder.Found sized(CladdingFinder.Found found, double usual) {
+    Cladding c = found.edge();
+    double factor = usual / c.rPx();
+    return Math.abs(factor - 1) <= MADE_TO
+        ? found
+        : new CladdingFinder.Found(
+            new Cladding(c.cx(), c.cy(), c.rxPx() * factor, c.ryPx() * factor),
+            found.blurPx(),
+            found.step());
   }
 }

@@ -11,8 +11,11 @@ import java.util.Optional;
  * stands in a row.
  */
 final class RowSeeds {
-  /** Smallest radius sought, px: a scale of three micrometres a pixel. */
-  private static final double LEAST_PX = 20;
+  /** Smallest radius sought, px: a scale of 1.6 µm/px, at which nothing is graded any more. */
+  private static final double LEAST_PX = 40;
+
+  /** That radius in the coarse picture that it is sought in, px. */
+  private static final double COARSE_PX = 8;
 
   /** A picture's longer side over the smallest radius sought: no row is longer. */
   private static final double LONGEST = 120;
@@ -49,10 +52,10 @@ final class RowSeeds {
 
   /** The strongest rings of radii up to twice the least, well apart. */
   private static List<Seed> strongest(Grey grey, double least, double most) {
-    RingMap map = new RingMap(grey, least, least);
-    double step = least / 8;
+    RingMap map = new RingMap(grey, least, least, COARSE_PX);
+    double step = least / 6;
     List<Seed> all = new ArrayList<>();
-    for (double r = least; r < Math.min(most, 2.05 * least); r *= 1.08) {
+    for (double r = least; r < Math.min(most, 2.05 * least); r *= 1.1) {
       for (double y = r; y < grey.height() - r; y += step) {
         for (double x = r; x < grey.width() - r; x += step) {
           double score = Math.abs(map.score(x, y, r / least));
