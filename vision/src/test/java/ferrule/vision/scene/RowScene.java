@@ -162,9 +162,12 @@ public final class RowScene {
 
   private static int nearest(List<double[]> centres, double x, double y) {
     int best = 0;
-    for (int k = 1; k < centres.size(); k++) {
-      if (Math.hypot(x - centres.get(k)[0], y - centres.get(k)[1])
-          < Math.hypot(x - centres.get(best)[0], y - centres.get(best)[1])) {
+    double least = Double.MAX_VALUE;
+    for (int k = 0; k < centres.size(); k++) {
+      double dx = x - centres.get(k)[0];
+      double dy = y - centres.get(k)[1];
+      if (dx * dx + dy * dy < least) {
+        least = dx * dx + dy * dy;
         best = k;
       }
     }
@@ -185,7 +188,7 @@ public final class RowScene {
       beyond = (r - 62.5 - look.ringUm) / look.umPerPx + 0.5;
     }
     v = Scene.mix(v, outside, beyond);
-    for (Mark mark : place < marks.size() ? marks.get(place) : List.<Mark>of()) {
+    for (Mark mark : place < marks.size() && r < 130 ? marks.get(place) : List.<Mark>of()) {
       v *= 1 + mark.cover(fx, fy, look.umPerPx) * mark.contrast();
     }
     return v;
