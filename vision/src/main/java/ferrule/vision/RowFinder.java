@@ -53,6 +53,9 @@ final class RowFinder {
 
   private static final int MOST_PLACES = 48;
 
+  /** So many fibres may be missing beside the first one found. */
+  private static final int MOST_MISSING = 4;
+
   /** What stands at a place. */
   private sealed interface State permits Fibre, Nothing {}
 
@@ -126,25 +129,37 @@ final class RowFinder {
     states.put(new Place(0, 0), new Fibre(seed));
     List<Place> others = new ArrayList<>();
     for (int side = -1; side <= 1; side += 2) {
-      double x = seed.edge().cx() + side * ux * rx;
-      double y = seed.edge().cy() + side * uy * ry;
-      double acrossBy = dx > 0 ? FIRST_ALONG : FIRST_ACROSS;
-      double downBy = dx > 0 ? FIRST_ACROSS : FIRST_ALONG;
-      RingMap.Ring ring = map.best(x, y, acrossBy, downBy, tone, LEAST_VISIBLE);
-      State state = state(ring, true);
-      if (state != Nothing.EMPTY && state != Nothing.UNSEEN) {
-        Place place = new Place(side, 0);
-        states.put(place, state);
-        others.add(place);
-        double[] at = state instanceof Fibre f ? centre(f) : new double[] {ring.x(), ring.y()};
-        ux = side * (at[0] - seed.edge().cx()) / rx;
-        uy = side * (at[1] - seed.edge().cy()) / ry;
-      }
+      first(side, dx > 0).ifPresent(others::add);
     }
     if (!others.isEmpty()) {
       extend(0);
     }
     return others;
+  }
+
+  /** The next fibre to one side, where one or a few may be missing between. */
+  private Optional<Place> first(int side, boolean across) {
+    for (int steps = 1; steps <= MOST_MISSING + 1; steps++) {
+      double x = seed.edge().cx() + side * steps * ux * rx;
+      double y = seed.edge().cy() + side * steps * uy * ry;
+      double acrossBy = across ? FIRST_ALONG : FIRST_ACROSS * steps;
+      double downBy = across ? FIRST_ACROSS * steps : FIRST_ALONG;
+      RingMap.Ring ring = map.best(x, y, acrossBy, downBy, tone, LEAST_VISIBLE);
+      State state = state(ring, true);
+      if (state == Nothing.UNSEEN) {
+        return Optional.empty();
+      }
+      boolean cut = state == Nothing.CUT && steps == 1;
+      if (cut || state instanceof Fibre) {
+        Place place = new Place(side * steps, 0);
+        states.put(place, state);
+        double[] at = state instanceof Fibre f ? centre(f) : new double[] {ring.x(), ring.y()};
+        ux = side * (at[0] - seed.edge().cx()) / rx / steps;
+        uy = side * (at[1] - seed.edge().cy()) / ry / steps;
+        return Optional.of(place);
+      }
+    }
+    return Optional.empty();
   }
 
   /** Looks at all places of a row on either side of those known, as far as the picture goes. */
