@@ -16,6 +16,7 @@ import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Handling;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Separation;
+import ferrule.core.trust.Sight;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.VerificationInterval;
@@ -93,6 +94,11 @@ public final class JudgementText {
     if (!judgement.alarm().shown().isEmpty()) {
       out.println();
       say(terminal.faint(judgement.alarm().shown()));
+    }
+    String sight = Sight.ofZeros(judgement.estimate().sights());
+    if (!sight.isEmpty()) {
+      out.println();
+      say(terminal.faint(sight));
     }
     standings(judgement);
     if (!loaded.problems().isEmpty()) {

@@ -70,11 +70,12 @@ public final class Main {
     Tables tables = new Tables(out);
     if (onlyOne) {
       String kind = kinds.get(0);
-      Trial.one(kind, only, OptionalDouble.empty())
+      Trial.judged(kind, only, OptionalDouble.empty())
           .ifPresent(
-              o -> {
-                tables.job(kind, o);
-                tables.evidence(o);
+              judged -> {
+                tables.job(kind, judged.outcome());
+                tables.evidence(judged.outcome());
+                tables.zeros(judged.judgement());
               });
       return;
     }
@@ -92,10 +93,18 @@ public final class Main {
       tables.foundHead();
     }
     List<Runnable> missed = new ArrayList<>();
+    List<Runnable> promises = new ArrayList<>();
     for (String kind : troubles) {
       List<Outcome> outcomes = Trial.run(kind, jobs, seed, OptionalDouble.empty());
       tables.found(kind, outcomes);
+      if (outcomes.stream().anyMatch(o -> !Double.isNaN(o.promised()))) {
+        promises.add(() -> tables.promised(kind, outcomes));
+      }
       outcomes.stream().filter(o -> !o.named()).forEach(o -> missed.add(() -> tables.job(kind, o)));
+    }
+    if (!promises.isEmpty()) {
+      tables.promisedHead();
+      promises.forEach(Runnable::run);
     }
     if (misses) {
       missed.forEach(Runnable::run);

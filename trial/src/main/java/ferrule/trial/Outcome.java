@@ -1,7 +1,11 @@
 package ferrule.trial;
 
+import static java.lang.Double.NaN;
+
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.Doubt;
+import ferrule.core.trust.Judgement;
+import ferrule.core.trust.joint.JointEstimate;
 import ferrule.trial.Planted.Named;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -20,6 +24,8 @@ import java.util.TreeMap;
  * @param named whether a right kind and subject were named
  * @param reachEqual whether with exactly the planted reach
  * @param overlap shared fibres over all fibres of the planted and the named reach, 0 to 1
+ * @param promised chance with which the job's own test of the planted kind and subject, worked out
+ *     without knowing of it, would tell a trouble of this size; NaN if it has no such test
  * @param wrongSubject whether the same kind was also said of a subject that is fine
  * @param doubts everything it said
  * @param plan the job in a few words
@@ -32,6 +38,7 @@ record Outcome(
     boolean named,
     boolean reachEqual,
     double overlap,
+    double promised,
     boolean wrongSubject,
     List<Doubt> doubts,
     String plan,
@@ -41,11 +48,12 @@ record Outcome(
       long seed,
       Optional<Planted> planted,
       double size,
-      List<Doubt> doubts,
+      Judgement judgement,
       String plan,
       int fibres) {
+    List<Doubt> doubts = judgement.doubts();
     if (planted.isEmpty()) {
-      return new Outcome(seed, planted, size, false, false, 0, false, doubts, plan, fibres);
+      return new Outcome(seed, planted, size, false, false, 0, NaN, false, doubts, plan, fibres);
     }
     List<Named> right = planted.get().right();
     Set<FibreId> union = new HashSet<>();
@@ -67,7 +75,18 @@ record Outcome(
     for (Set<FibreId> reach : planted.get().reaches()) {
       overlap = Math.max(overlap, named ? overlap(reach, union) : 0);
     }
-    return new Outcome(seed, planted, size, named, equal, overlap, wrong, doubts, plan, fibres);
+    double promised = promised(right, size, judgement.estimate());
+    return new Outcome(
+        seed, planted, size, named, equal, overlap, promised, wrong, doubts, plan, fibres);
+  }
+
+  /** The best of the right kinds and subjects that have a test of their own. */
+  private static double promised(List<Named> right, double size, JointEstimate estimate) {
+    return estimate.sights().stream()
+        .filter(s -> right.contains(new Named(s.kind(), s.subject())))
+        .mapToDouble(s -> s.chanceOf(size))
+        .max()
+        .orElse(NaN);
   }
 
   private static double overlap(Set<FibreId> one, Set<FibreId> other) {

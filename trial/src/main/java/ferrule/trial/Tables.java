@@ -1,6 +1,11 @@
 package ferrule.trial;
 
 import ferrule.core.trust.Doubt;
+import ferrule.core.trust.Judgement;
+import ferrule.core.trust.Sight;
+import ferrule.core.trust.ZeroTrust;
+import ferrule.core.trust.joint.JointEstimate;
+import ferrule.core.zero.ZeroLevel;
 import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.List;
@@ -56,6 +61,36 @@ final class Tables {
             share(outcomes, Outcome::reachEqual),
             outcomes.stream().mapToDouble(Outcome::overlap).average().orElse(0),
             share(outcomes, Outcome::wrongSubject)));
+  }
+
+  void promisedHead() {
+    out.println();
+    out.println("| trouble | promised | jobs | named | reach equal | promised on average |");
+    out.println("| --- | --- | --- | --- | --- | --- |");
+  }
+
+  /** Of jobs whose own test would tell the planted size with such a chance: how many told it. */
+  void promised(String kind, List<Outcome> outcomes) {
+    double[] bounds = {0, 0.5, 0.9, Sight.SURE, 0.999, 1.1};
+    for (int i = bounds.length - 2; i >= 0; i--) {
+      double low = bounds[i];
+      double high = bounds[i + 1];
+      List<Outcome> own =
+          outcomes.stream().filter(o -> o.promised() >= low && o.promised() < high).toList();
+      if (!own.isEmpty()) {
+        out.println(
+            String.format(
+                Locale.ROOT,
+                "| %s | %.1f to %.1f %% | %d | %s | %s | %.1f %% |",
+                kind,
+                100 * low,
+                100 * Math.min(1, high),
+                own.size(),
+                share(own, Outcome::named),
+                share(own, Outcome::reachEqual),
+                100 * own.stream().mapToDouble(Outcome::promised).average().orElse(0)));
+      }
+    }
   }
 
   void sizeHead() {
@@ -147,12 +182,13 @@ final class Tables {
                 out.println(
                     String.format(
                         Locale.ROOT,
-                        "  planted: %s%s, size %.3f, %s, reach %s",
+                        "  planted: %s%s, size %.3f, %s, reach %s, promised %.2f",
                         p.variant(),
                         p.confounded() ? ", confounded" : "",
                         outcome.size(),
                         p.detail().isEmpty() ? p.right() : p.detail(),
-                        p.reaches().stream().map(r -> Integer.toString(r.size())).toList())));
+                        p.reaches().stream().map(r -> Integer.toString(r.size())).toList(),
+                        outcome.promised())));
     out.println("  said:    " + outcome.said());
   }
 
@@ -164,6 +200,28 @@ final class Tables {
           "      "
               + String.join(
                   ", ", doubt.evidence().stream().map(e -> e.name() + " " + e.shown()).toList()));
+    }
+  }
+
+  /** What the estimate says of every zero: its shifts, and what they cannot be told from. */
+  void zeros(Judgement judgement) {
+    Map<String, JointEstimate.Confounded> confounded = judgement.estimate().confounded();
+    for (ZeroTrust zero : judgement.zeros()) {
+      List<String> shifts = new ArrayList<>();
+      for (ZeroLevel level : zero.zero().levels()) {
+        judgement
+            .estimate()
+            .shift(level)
+            .ifPresent(
+                s -> shifts.add(String.format(Locale.ROOT, "%+.3f (%.3f)", s.shiftDb(), s.sdDb())));
+      }
+      JointEstimate.Confounded with = confounded.get(zero.zero().id());
+      out.println(
+          "  "
+              + zero.zero().id()
+              + " "
+              + String.join(", ", shifts)
+              + (with == null ? "" : "; cannot be told from " + String.join(", ", with.with())));
     }
   }
 

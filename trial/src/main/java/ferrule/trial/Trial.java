@@ -2,6 +2,7 @@ package ferrule.trial;
 
 import ferrule.core.job.Job;
 import ferrule.core.trust.Judge;
+import ferrule.core.trust.Judgement;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -43,6 +44,17 @@ final class Trial {
 
   /** The job of exactly this seed; empty if its plan has no place for the trouble. */
   static Optional<Outcome> one(String kind, long seed, OptionalDouble size) {
+    return judged(kind, seed, size).map(Judged::outcome);
+  }
+
+  /**
+   * @param outcome what it comes to
+   * @param judgement all that was said
+   */
+  record Judged(Outcome outcome, Judgement judgement) {}
+
+  /** The same with all that the judge said. */
+  static Optional<Judged> judged(String kind, long seed, OptionalDouble size) {
     Dice dice = new Dice(seed);
     Campaign campaign;
     try {
@@ -64,9 +76,10 @@ final class Trial {
       }
     }
     Job job = campaign.job();
-    return Optional.of(
-        Outcome.of(
-            seed, planted, drawn, Judge.judge(job).doubts(), campaign.inWords(), job.fibreCount()));
+    Judgement judgement = Judge.judge(job);
+    Outcome outcome =
+        Outcome.of(seed, planted, drawn, judgement, campaign.inWords(), job.fibreCount());
+    return Optional.of(new Judged(outcome, judgement));
   }
 
   /** Spreads seeds (the finaliser of SplitMix64, public domain). */

@@ -3,6 +3,7 @@ package ferrule.trial;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ferrule.core.trust.DoubtKind;
+import ferrule.core.trust.Sight;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -51,6 +52,24 @@ class TrialTest {
     assertThat(percent(told.stream().filter(Outcome::reachEqual).count(), told.size()))
         .as("reach equal, per cent")
         .isGreaterThanOrEqualTo(leastReach);
+  }
+
+  /**
+   * A step that a drift or a panel explains as well may be told as that, so it is held to less than
+   * the rest.
+   */
+  @Test
+  void whatTheJobsOwnTestPromisesIsNamed() {
+    for (String kind : List.of("zero-shift", "direction-bias", "level-drift", "level-step")) {
+      List<Outcome> promised =
+          Trial.run(kind, 60, SEED, OptionalDouble.empty()).stream()
+              .filter(o -> o.promised() >= Sight.SURE)
+              .toList();
+      assertThat(promised).hasSizeGreaterThan(20);
+      assertThat(percent(promised.stream().filter(Outcome::named).count(), promised.size()))
+          .as(kind + ", missed " + missed(promised))
+          .isGreaterThanOrEqualTo(kind.equals("level-step") ? 85 : 92);
+    }
   }
 
   @Test

@@ -3,7 +3,9 @@ package ferrule.core.rulebook;
 import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.FibreKind;
 import ferrule.core.optics.Wavelength;
+import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -71,6 +73,33 @@ public record Rulebook(
       Map<FibreKind, Figure> splice,
       Map<String, Figure> device) {
     this(id, title, edition, notes, fibre, inner, end, referencePair, splice, device, USUAL_FACES);
+  }
+
+  /**
+   * This rulebook with the figures of another where it gives none of its own; its notes before
+   * those of the other.
+   */
+  public Rulebook over(Rulebook base) {
+    List<String> all = new ArrayList<>(notes);
+    all.addAll(base.notes());
+    return new Rulebook(
+        id,
+        title,
+        edition,
+        all,
+        over(fibre, base.fibre()),
+        over(inner, base.inner()),
+        over(end, base.end()),
+        over(referencePair, base.referencePair()),
+        over(splice, base.splice()),
+        over(device, base.device()),
+        faces);
+  }
+
+  private static <K> Map<K, Figure> over(Map<K, Figure> own, Map<K, Figure> base) {
+    Map<K, Figure> all = new HashMap<>(base);
+    all.putAll(own);
+    return all;
   }
 
   /** Most attenuation of a category at a wavelength, dB/km; empty if this rulebook has none. */

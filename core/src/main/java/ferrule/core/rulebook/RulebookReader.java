@@ -20,14 +20,30 @@ import org.jspecify.annotations.Nullable;
  * Reads a rulebook from TOML text. The shipped rulebooks and an owner's own have the same form; see
  * CONTRIBUTING.md for it.
  *
- * <p>Unknown keys, unknown words, missing sources and figures given twice are refused, each with
- * its line: a rulebook that is half understood would judge links by limits nobody chose.
+ * <p>Unknown keys, unknown words, missing sources, figures given twice and figures that contradict
+ * each other or the glass are refused, each with its line: a rulebook that is half understood would
+ * judge links by limits nobody chose.
+ *
+ * <p>A rulebook may be {@code based_on} a shipped one: figures that it does not give are those of
+ * that one, each with the source it has there.
  */
 public final class RulebookReader {
 
   private static final Set<String> TOP =
-      Set.of("id", "title", "edition", "notes", "fibre", "connection", "splice", "device", "faces");
+      Set.of(
+          "id",
+          "title",
+          "edition",
+          "notes",
+          "based_on",
+          "fibre",
+          "connection",
+          "splice",
+          "device",
+          "faces");
+
   private final SourcedToml form;
+  private final Map<Object, Section> rows = new HashMap<>();
 
   private RulebookReader(String file) {
     this.form = new SourcedToml(file);
@@ -48,18 +64,41 @@ public final class RulebookReader {
    * @param text TOML
    */
   public static Outcome read(String file, String text) {
+    return read(file, text, true);
+  }
+
+  /**
+   * Reads a text that was accepted before and counts as it is: what a later version would call a
+   * contradiction is no reason to refuse it.
+   */
+  public static Outcome readKept(String file, String text) {
+    return read(file, text, false);
+  }
+
+  private static Outcome read(String file, String text, boolean refuseContradictions) {
     TomlText.Outcome toml = TomlText.read(file, text);
     return toml.section()
-        .map(whole -> new RulebookReader(file).understand(whole))
+        .map(whole -> new RulebookReader(file).understand(whole, refuseContradictions))
         .orElseGet(() -> new Outcome(Optional.empty(), toml.problems()));
   }
 
-  private Outcome understand(Section toml) {
+  /**
+   * A sound text as it must be kept: itself if it stands alone; with every figure written out if it
+   * is based on another rulebook, which a later version may ship with other figures.
+   */
+  public static String standingAlone(String text, Rulebook rulebook) {
+    boolean based =
+        TomlText.read("", text).section().map(toml -> toml.contains("based_on")).orElse(false);
+    return based ? RulebookToml.of(rulebook) : text;
+  }
+
+  private Outcome understand(Section toml, boolean refuseContradictions) {
     form.refuseUnknown(toml, TOP, "");
     String id = form.text(toml, "id", true);
     String title = form.text(toml, "title", true);
     String edition = form.text(toml, "edition", true);
     List<String> notes = form.notes(toml);
+    Optional<Rulebook> base = base(toml);
     String faces = form.text(toml, "faces", false);
     if (!faces.isEmpty() && !ShippedRulebooks.criteriaIds().contains(faces)) {
       form.wrong(toml, "faces", String.join(" or ", ShippedRulebooks.criteriaIds()), faces);
@@ -77,7 +116,7 @@ public final class RulebookReader {
       Wavelength wavelength = wavelength(row);
       Figure figure = form.figure(row, "limit_db_per_km", 20);
       if (category != null && wavelength != null && figure != null) {
-        form.once(fibre, new FibreKey(category, wavelength), figure, row, "fibre");
+        enter(fibre, new FibreKey(category, wavelength), figure, row, "fibre");
       }
     }
     for (Section row : form.rows(toml, "connection")) {
@@ -89,13 +128,13 @@ public final class RulebookReader {
         continue;
       }
       switch (place) {
-        case "inner" -> form.once(inner, kind, figure, row, "connection");
-        case "reference-pair" -> form.once(pair, kind, figure, row, "connection");
+        case "inner" -> enter(inner, kind, figure, row, "connection", "inner");
+        case "reference-pair" -> enter(pair, kind, figure, row, "connection", "reference-pair");
         case "end" -> {
           String word = form.text(row, "cord", true);
           Optional<CordGrade> grade = CordGrade.ofWord(word);
           if (grade.isPresent()) {
-            form.once(end, new EndKey(kind, grade.get()), figure, row, "connection");
+            enter(end, new EndKey(kind, grade.get()), figure, row, "connection");
           } else if (!word.isEmpty()) {
             form.wrong(row, "cord", "reference or standard", word);
           }
@@ -109,7 +148,7 @@ public final class RulebookReader {
       FibreKind kind = kind(row);
       Figure figure = form.figure(row, "limit_db", 10);
       if (kind != null && figure != null) {
-        form.once(splice, kind, figure, row, "splice");
+        enter(splice, kind, figure, row, "splice", "splice");
       }
     }
     for (Section row : form.rows(toml, "device")) {
@@ -117,30 +156,64 @@ public final class RulebookReader {
       String name = form.text(row, "device", true);
       Figure figure = form.figure(row, "limit_db", 60);
       if (!name.isEmpty() && figure != null) {
-        form.once(device, name, figure, row, "device");
+        enter(device, name, figure, row, "device");
       }
     }
-    if (form.problems().isEmpty() && fibre.isEmpty()) {
+    if (form.problems().isEmpty() && fibre.isEmpty() && base.isEmpty()) {
       form.lacks("fibre", "at least one [[fibre]] limit");
     }
     if (!form.problems().isEmpty()) {
       return new Outcome(Optional.empty(), List.copyOf(form.problems()));
     }
-    return new Outcome(
-        Optional.of(
-            new Rulebook(
-                id,
-                title,
-                edition,
-                notes,
-                fibre,
-                inner,
-                end,
-                pair,
-                splice,
-                device,
-                faces.isEmpty() ? Rulebook.USUAL_FACES : faces)),
-        List.of());
+    Rulebook own =
+        new Rulebook(
+            id,
+            title,
+            edition,
+            notes,
+            fibre,
+            inner,
+            end,
+            pair,
+            splice,
+            device,
+            faces.isEmpty() ? base.map(Rulebook::faces).orElse(Rulebook.USUAL_FACES) : faces);
+    Rulebook whole = base.map(own::over).orElse(own);
+    if (refuseContradictions) {
+      new Contradictions(whole, rows, form).find();
+    }
+    return form.problems().isEmpty()
+        ? new Outcome(Optional.of(whole), List.of())
+        : new Outcome(Optional.empty(), List.copyOf(form.problems()));
+  }
+
+  /** The shipped rulebook that this one is based on, if it names one. */
+  private Optional<Rulebook> base(Section toml) {
+    String id = form.text(toml, "based_on", false);
+    if (id.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Rulebook> base = ShippedRulebooks.find(id);
+    if (base.isEmpty()) {
+      form.wrong(toml, "based_on", "one of " + String.join(", ", ShippedRulebooks.ids()), id);
+    }
+    return base;
+  }
+
+  private <K> void enter(Map<K, Figure> map, K key, Figure figure, Section row, String table) {
+    form.once(map, key, figure, row, table);
+    rows.putIfAbsent(key, row);
+  }
+
+  private void enter(
+      Map<FibreKind, Figure> map,
+      FibreKind kind,
+      Figure figure,
+      Section row,
+      String table,
+      String place) {
+    form.once(map, kind, figure, row, table);
+    rows.putIfAbsent(place + " " + kind, row);
   }
 
   private @Nullable FibreCategory category(Section row) {

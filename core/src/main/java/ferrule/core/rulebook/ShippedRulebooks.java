@@ -13,7 +13,16 @@ import java.util.Optional;
  */
 public final class ShippedRulebooks {
 
-  private static final List<String> IDS = List.of("iso-11801-1", "tia-568.3-d", "tia-568.3-e");
+  private static final List<String> IDS =
+      List.of(
+          "iec-61753-1-grade-b",
+          "iec-61753-1-grade-c",
+          "iso-11801-1",
+          "iso-11801-1-ends-2006",
+          "itu-t-access",
+          "tia-568.3-d",
+          "tia-568.3-e",
+          "tia-568.3-e-indoor-outdoor");
 
   private static final List<String> CRITERIA =
       List.of("iec-61300-3-35-2009", "iec-61300-3-35-2015");

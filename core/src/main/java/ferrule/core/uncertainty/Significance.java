@@ -36,6 +36,15 @@ public final class Significance {
         : -0.5 * z * z - Math.log(z * Math.sqrt(2 * Math.PI));
   }
 
+  /**
+   * The value that a standard normal one exceeds with the given probability.
+   *
+   * @param probability above 0, below 1
+   */
+  public static double normalExceededBy(double probability) {
+    return NORMAL.inverseSurvivalProbability(probability);
+  }
+
   private static TDistribution student(double degrees) {
     return TDistribution.of(Double.isFinite(degrees) ? degrees : 1e9);
   }

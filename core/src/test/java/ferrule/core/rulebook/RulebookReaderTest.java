@@ -43,6 +43,44 @@ class RulebookReaderTest {
     assertThat(book.figuresFromMemory()).isZero();
   }
 
+  @Test
+  void whatARulebookDoesNotSayIsThatOfTheOneItIsBasedOn() {
+    String own = CheckFile.text("/rulebooks/house.toml");
+    String based = own.replace("edition = ", "based_on = \"tia-568.3-e\"\nedition = ");
+    Rulebook book = RulebookReader.read("own.toml", based).rulebook().orElseThrow();
+    Rulebook tia = ShippedRulebooks.find("tia-568.3-e").orElseThrow();
+    assertThat(book.id()).isEqualTo("house");
+    assertThat(book.spliceLimit(FibreKind.SINGLE_MODE)).map(Figure::value).contains(0.1);
+    assertThat(book.spliceLimit(FibreKind.MULTIMODE))
+        .isEqualTo(tia.spliceLimit(FibreKind.MULTIMODE));
+    assertThat(book.innerLimit(FibreKind.SINGLE_MODE))
+        .isEqualTo(tia.innerLimit(FibreKind.SINGLE_MODE));
+    assertThat(book.notes()).startsWith("invented").containsAll(tia.notes());
+    assertThat(book.fibreLimit(FibreCategory.OS2, new Wavelength(1310)))
+        .map(f -> f.provenance().confidence())
+        .contains(Confidence.OWNER);
+  }
+
+  @Test
+  void aTextAcceptedBeforeIsNotRefusedForAContradiction() {
+    String text = CheckFile.text("/rulebooks/damaged/splitter-without-loss.toml");
+    assertThat(RulebookReader.read("own.toml", text).rulebook()).isEmpty();
+    assertThat(RulebookReader.readKept("own.toml", text).problems()).isEmpty();
+  }
+
+  @Test
+  void quotesAndControlLettersSurviveBeingWrittenOut() {
+    String odd = "a \\\"quoted\\\" \\\\ \\t \\u0001 é";
+    String own =
+        CheckFile.text("/rulebooks/house.toml")
+            .replace(
+                "notes = [\"invented\"]", "based_on = \"iso-11801-1\"\nnotes = [\"" + odd + "\"]");
+    Rulebook book = RulebookReader.read("own.toml", own).rulebook().orElseThrow();
+    String kept = RulebookReader.standingAlone(own, book);
+    assertThat(RulebookReader.read("own.toml", kept).rulebook()).contains(book);
+    assertThat(book.notes().get(0)).contains("\"quoted\" \\ \t");
+  }
+
   /** One damaged file and every problem that must be named. */
   record Damage(String file, List<NamedCsvRecord> problems) {
     @Override

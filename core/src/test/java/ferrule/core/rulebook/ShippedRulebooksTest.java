@@ -34,8 +34,18 @@ class ShippedRulebooksTest {
   }
 
   @Test
-  void theThreeShippedOnesAreThere() {
-    assertThat(ids()).containsExactly("iso-11801-1", "tia-568.3-d", "tia-568.3-e");
+  void theShippedOnesAreThereInAlphabeticalOrder() {
+    assertThat(ids())
+        .isSorted()
+        .contains(
+            "iso-11801-1",
+            "iso-11801-1-ends-2006",
+            "tia-568.3-d",
+            "tia-568.3-e",
+            "tia-568.3-e-indoor-outdoor",
+            "iec-61753-1-grade-b",
+            "iec-61753-1-grade-c",
+            "itu-t-access");
     assertThat(ShippedRulebooks.find("nobody's")).isEmpty();
     assertThat(ShippedRulebooks.text("../rulebooks/iso-11801-1")).isEmpty();
   }
@@ -49,6 +59,18 @@ class ShippedRulebooksTest {
     assertThat(outcome.rulebook()).map(Rulebook::id).contains(id);
     assertThat(book(id).edition()).isNotBlank();
     assertThat(book(id).title()).isNotBlank();
+  }
+
+  @ParameterizedTest
+  @MethodSource("ids")
+  void eachIsKeptAsATextThatStandsAlone(String id) {
+    String text = ShippedRulebooks.text(id).orElseThrow();
+    String kept = RulebookReader.standingAlone(text, book(id));
+    assertThat(kept).doesNotContain("based_on");
+    assertThat(RulebookReader.readKept(id, kept).rulebook()).contains(book(id));
+    assertThat(RulebookToml.of(book(id))).isEqualTo(RulebookToml.of(book(id)));
+    assertThat(RulebookReader.read(id, RulebookToml.of(book(id))).rulebook()).contains(book(id));
+    assertThat(kept.equals(text)).isEqualTo(!text.contains("based_on"));
   }
 
   @ParameterizedTest
@@ -133,5 +155,35 @@ class ShippedRulebooksTest {
     Figure figure = book(id).endLimit(kind, CordGrade.REFERENCE).orElseThrow();
     assertThat(figure.provenance().fromMemory()).isTrue();
     return figure.value();
+  }
+
+  /** Facts of ISO/IEC 14763-3: the two generations differ in their end connections alone. */
+  @Test
+  void theOlderEndConnectionsAreTighterAndNothingElseDiffers() {
+    Rulebook now = book("iso-11801-1");
+    Rulebook older = book("iso-11801-1-ends-2006");
+    assertThat(older.fibre()).isEqualTo(now.fibre());
+    assertThat(older.inner()).isEqualTo(now.inner());
+    assertThat(older.splice()).isEqualTo(now.splice());
+    assertThat(older.notes()).containsAll(now.notes());
+    for (FibreKind kind : FibreKind.values()) {
+      assertThat(older.endLimit(kind, CordGrade.REFERENCE).orElseThrow().value())
+          .isLessThan(now.endLimit(kind, CordGrade.REFERENCE).orElseThrow().value());
+      assertThat(older.endLimit(kind, CordGrade.STANDARD))
+          .isEqualTo(now.endLimit(kind, CordGrade.STANDARD));
+    }
+  }
+
+  /** What splitting alone costs is 10 log10 N (arithmetic); real splitters lose more. */
+  @Test
+  void everySplitterMayLoseMoreThanSplittingCosts() {
+    Rulebook access = book("itu-t-access");
+    for (int n = 2; n <= 128; n *= 2) {
+      double limit = access.deviceLimit("splitter-1x" + n).orElseThrow().value();
+      assertThat(limit).isBetween(10 * Math.log10(n) + 0.5, 10 * Math.log10(n) + 4);
+    }
+    assertThat(access.wavelengths(FibreCategory.OS2))
+        .extracting(Wavelength::nm)
+        .containsExactly(1310, 1383, 1490, 1550, 1625);
   }
 }

@@ -15,6 +15,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.function.IntUnaryOperator;
 import org.junit.jupiter.api.Test;
 
 /** A trouble that dear connections inside the links would explain as well is told all the same. */
@@ -52,12 +53,26 @@ class HiddenTest {
     }
   }
 
-  /**
-   * Three racks under three zeros in turn; only the links of Rack 2 have connections inside, three
-   * each, and lose so much more in all. A fibre's own part is even between -0.10 and 0.20 dB, a
-   * meter's between -0.01 and 0.01.
-   */
+  @Test
+  void aZeroThatAloneServesLinksWithConnectionsInsideCannotBeToldFromThem() {
+    Judgement judgement = Judge.judge(job(1, 0, i -> i / INSIDE).job());
+    assertThat(judgement.estimate().confounded())
+        .hasEntrySatisfying(
+            "Z2", c -> assertThat(c.with()).contains("connections inside links of OS2"));
+    Judgement inTurn = Judge.judge(job(1, 0).job());
+    assertThat(inTurn.estimate().confounded()).doesNotContainKey("Z2");
+  }
+
   private static JobFixture job(long seed, double moreDb) {
+    return job(seed, moreDb, i -> i % 3);
+  }
+
+  /**
+   * Three racks under three zeros; only the links of Rack 2 have connections inside, three each,
+   * and lose so much more in all. A fibre's own part is even between -0.10 and 0.20 dB, a meter's
+   * between -0.01 and 0.01.
+   */
+  private static JobFixture job(long seed, double moreDb, IntUnaryOperator zeroOfLink) {
     Connector lc = Connector.parse("LC-UPC").orElseThrow();
     JobFixture job = JobFixture.singleMode();
     for (int i = 0; i < LINKS; i++) {
@@ -80,7 +95,7 @@ class HiddenTest {
           .readAll(
               "Z" + (z + 1),
               MORNING.plus(Duration.ofHours(2L * z)).plusSeconds(600),
-              l -> Integer.parseInt(l.id().substring(1)) % 3 == zero,
+              l -> zeroOfLink.applyAsInt(Integer.parseInt(l.id().substring(1))) == zero,
               1310,
               1550);
     }

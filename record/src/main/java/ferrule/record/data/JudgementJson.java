@@ -29,6 +29,7 @@ import ferrule.core.trust.Proposals;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.SeparatingReading;
 import ferrule.core.trust.Separation;
+import ferrule.core.trust.Sight;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.TrustSpan;
 import ferrule.core.trust.VerificationInterval;
@@ -205,6 +206,7 @@ public final class JudgementJson {
     verifyEvery();
     doubts();
     alarm();
+    wouldShow();
     proposals();
     actions();
     walk();
@@ -466,6 +468,20 @@ public final class JudgementJson {
     }
     json.writeEndArray();
     json.writeEndObject();
+  }
+
+  /** The smallest trouble that the readings would show with a chance of 98 %. */
+  private void wouldShow() throws IOException {
+    json.writeArrayFieldStart("would_show");
+    for (Sight sight : judgement.estimate().sights()) {
+      json.writeStartObject();
+      json.writeStringField("kind", sight.kind().id());
+      json.writeStringField("subject", sight.subject().id());
+      number("size_db", sight.shownFromDb());
+      number("chance", Sight.SURE);
+      json.writeEndObject();
+    }
+    json.writeEndArray();
   }
 
   private void spans(List<TrustSpan> spans) throws IOException {

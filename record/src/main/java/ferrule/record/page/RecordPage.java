@@ -10,6 +10,7 @@ import ferrule.core.trust.CordShift;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Proposal;
 import ferrule.core.trust.Proposals;
+import ferrule.core.trust.Sight;
 import ferrule.core.trust.Trust;
 import ferrule.core.trust.VerificationInterval;
 import ferrule.core.trust.Walk;
@@ -143,6 +144,11 @@ public record RecordPage(
         .shift(level)
         .map(s -> Show.db(s.shiftDb()) + " (" + Show.db(s.sdDb()) + ")")
         .orElse("no readings");
+  }
+
+  /** How small a trouble the readings under a zero would show, in words. */
+  public String wouldShow(ZeroTrust zero) {
+    return Sight.ofZero(judgement.estimate().sights(), zero.zero().id());
   }
 
   /** What the shift of a zero cannot be told from, in words; empty if it can be told. */

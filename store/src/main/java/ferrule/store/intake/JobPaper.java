@@ -184,7 +184,7 @@ public record JobPaper(
               new JobPaper(
                   text,
                   rulebookName,
-                  rulebookText.get(),
+                  RulebookReader.standingAlone(rulebookText.get(), rulebook.get()),
                   new Requirement(
                       title,
                       text(toml, "owner", "", ""),
@@ -252,7 +252,10 @@ public record JobPaper(
     }
 
     private Optional<Rulebook> rulebook(String name, String rulebookText) {
-      RulebookReader.Outcome outcome = RulebookReader.read(name, rulebookText);
+      RulebookReader.Outcome outcome =
+          shippedCount
+              ? RulebookReader.read(name, rulebookText)
+              : RulebookReader.readKept(name, rulebookText);
       problems.addAll(outcome.problems());
       return outcome.rulebook();
     }

@@ -44,7 +44,9 @@ class JobPaperTest {
       decision = "simple"
       """;
   private static final String RULEBOOKS =
-      "one of iso-11801-1, tia-568.3-d, tia-568.3-e, or a rulebook file in the job's folder";
+      "one of "
+          + String.join(", ", ShippedRulebooks.ids())
+          + ", or a rulebook file in the job's folder";
 
   private final Path temp;
   private final List<Problem> problems = new ArrayList<>();
@@ -379,6 +381,20 @@ class JobPaperTest {
       assertThat(paper.rulebookFile()).isEqualTo(name);
       assertThat(paper.rulebookText()).isEqualTo(own);
     }
+  }
+
+  /** What a job is judged by travels with it whole, whatever a later version ships. */
+  @Test
+  void aRulebookBasedOnAShippedOneIsKeptWithEveryFigure() throws IOException {
+    Files.createDirectories(temp.resolve("job"));
+    Files.writeString(
+        temp.resolve("job/own.toml"),
+        "id = \"own\"\ntitle = \"Own\"\nedition = \"1\"\nbased_on = \"tia-568.3-e\"\n");
+    JobPaper paper = read(with("\"iso-11801-1\"", "\"own.toml\"")).orElseThrow();
+    assertThat(paper.rulebookText()).doesNotContain("based_on").contains("limit_db_per_km = 0.4");
+    JobPaper.Outcome kept =
+        JobPaper.readStored(paper.toml(), paper.rulebookFile(), paper.rulebookText());
+    assertThat(kept.paper().orElseThrow().requirement()).isEqualTo(paper.requirement());
   }
 
   @Test

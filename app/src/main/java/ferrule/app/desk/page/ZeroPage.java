@@ -11,6 +11,7 @@ import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Proposal;
 import ferrule.core.trust.Reach;
+import ferrule.core.trust.Sight;
 import ferrule.core.trust.Standing;
 import ferrule.core.trust.Subject;
 import ferrule.core.trust.ZeroTrust;
@@ -41,6 +42,7 @@ import java.util.Set;
  * @param proposal where its fibres would stand with an estimated shift taken out, if it has one
  * @param wouldBe the same by standing
  * @param confounded what its shift cannot be told from, if anything
+ * @param wouldShow how small a trouble its readings would show, in words
  */
 public record ZeroPage(
     Frame frame,
@@ -54,7 +56,8 @@ public record ZeroPage(
     Optional<Instant> lastReading,
     Optional<Proposal> proposal,
     List<WouldBe> wouldBe,
-    Optional<Confounded> confounded) {
+    Optional<Confounded> confounded,
+    String wouldShow) {
 
   private static final int STRIP_WIDTH = 260;
   private static final int STRIP_HEIGHT = 18;
@@ -163,7 +166,8 @@ public record ZeroPage(
         readings.stream().map(r -> r.reading().measuredAt()).max(Instant::compareTo),
         proposal,
         proposal.map(p -> wouldBe(ledger, p)).orElse(List.of()),
-        Optional.ofNullable(judgement.estimate().confounded().get(id)));
+        Optional.ofNullable(judgement.estimate().confounded().get(id)),
+        Sight.ofZero(judgement.estimate().sights(), id));
   }
 
   private static List<WouldBe> wouldBe(Ledger ledger, Proposal proposal) {

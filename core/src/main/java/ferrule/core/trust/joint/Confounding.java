@@ -10,10 +10,11 @@ import java.util.TreeSet;
  * Which zeros' shifts the readings cannot tell from something else, by the posterior covariance.
  *
  * <p>The zero is set free of the prior of an honest one, and so is the other part in question: what
- * glass and connections of the job share, a panel, the difference of the directions. The shift is
- * confounded with it if its standard deviation is then above {@value #TELLING_DB} dB, half of the
- * smallest shift worth a doubt, and were below the root of a half of that if the other part were
- * known: so that few readings, or much scatter, alone do not count as confounding.
+ * glass and connections of the job share, connections inside the links, a panel, the difference of
+ * the directions. The shift is confounded with it if its standard deviation is then above {@value
+ * #TELLING_DB} dB, half of the smallest shift worth a doubt, and were below the root of a half of
+ * that if the other part were known: so that few readings, or much scatter, alone do not count as
+ * confounding.
  *
  * <p>With {@code C} the posterior covariance, {@code P} the prior precision and {@code e} the
  * zero's levels, the information on the shift is {@code i_s = e'(P - PCP)e}, on a part of precision
@@ -83,6 +84,13 @@ final class Confounding {
     }
     if (isConfounded(own, pe, information, fit.biasAt())) {
       found.add(new Effect.Bias());
+    }
+    for (int family : families) {
+      for (boolean splices : new boolean[] {false, true}) {
+        if (isConfounded(own, pe, information, fit.insideAt(family, splices))) {
+          found.add(new Effect.CostlyInside(family, splices));
+        }
+      }
     }
     for (int place : places) {
       if (place >= 0 && isConfounded(own, pe, information, fit.placeAt(place))) {

@@ -4,6 +4,7 @@ import ferrule.core.trust.CordShift;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.trust.Ledger;
 import ferrule.core.trust.Separation;
+import ferrule.core.trust.Sight;
 import ferrule.core.zero.ZeroLevel;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -72,6 +73,7 @@ public final class JointEstimate {
   private final Map<DoubtKind, Integer> looks;
   private final List<Finding> hidden;
   private @Nullable Map<String, Confounded> confounded;
+  private @Nullable List<Sight> sights;
   private @Nullable List<CordShift> cords;
 
   private JointEstimate(
@@ -407,6 +409,19 @@ public final class JointEstimate {
    */
   public Optional<FibreExcess> excess(int slot) {
     return fit.flatMap(f -> FibreExcess.of(f, slot));
+  }
+
+  /**
+   * How small a trouble of each zero and place, and of direction, the readings would still show, by
+   * a fit without any trouble in it. Worked out when first asked for.
+   */
+  public synchronized List<Sight> sights() {
+    if (sights == null) {
+      sights =
+          fit.map(f -> Sights.of(f.effects.isEmpty() ? f : f.with(List.of()), looks))
+              .orElse(List.of());
+    }
+    return sights;
   }
 
   /**

@@ -225,6 +225,13 @@ final class JointFit {
     return familyBase[family];
   }
 
+  /**
+   * Index in the border of what each connection inside, or splice, of a family loses beside usual.
+   */
+  int insideAt(int family, boolean splices) {
+    return familyBase[family] + (splices ? 2 : 1);
+  }
+
   /** Index in the border of the direction bias. */
   int biasAt() {
     return bias;
@@ -396,7 +403,7 @@ final class JointFit {
 
   /** How far connections inside, or splices, of a family lose more than usual, dB each. */
   double insideDb(int family, boolean splices) {
-    return parts[familyBase[family] + (splices ? 2 : 1)];
+    return parts[insideAt(family, splices)];
   }
 
   /** How far they may honestly lie from what is usual, dB each. */

@@ -70,4 +70,24 @@ final class Looks {
     double log = Math.log(2 * z * sum + 2 / Math.max(1, z)) + logDensity;
     return Math.min(0, log);
   }
+
+  /**
+   * The largest standardised difference over all cuts that chance exceeds so often: {@link
+   * #logLargestCut} turned round, by halving.
+   *
+   * @param chance above 0, below 0.5
+   */
+  static double largestCut(double chance, int n, int least) {
+    double low = 1;
+    double high = 40;
+    while (high - low > 1e-6) {
+      double middle = (low + high) / 2;
+      if (logLargestCut(middle, n, least) > Math.log(chance)) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return high;
+  }
 }

@@ -113,7 +113,7 @@ final class Search {
     List<Suspect> found = new ArrayList<>();
     List<Integer> enough = new ArrayList<>();
     for (int z = 0; z < frame.zeros.size(); z++) {
-      if (fibresOfZero[z].length >= FEWEST && frame.links(fibresOfZero[z]) >= FEWEST_LINKS) {
+      if (isEnough(z)) {
         enough.add(z);
       }
     }
@@ -139,12 +139,23 @@ final class Search {
     }
   }
 
+  /** Whether a zero has readings enough for a shift of its own. */
+  boolean isEnough(int zero) {
+    return fibresOfZero[zero].length >= FEWEST && frame.links(fibresOfZero[zero]) >= FEWEST_LINKS;
+  }
+
+  /** Whether it has enough for steps and drifts. */
+  boolean isLongEnough(int zero) {
+    return fibresOfZero[zero].length >= 2 * FEWEST;
+  }
+
   private static Suspect judged(Suspect s, double logChance) {
     return new Suspect(
         s.effect(), s.sizeDb(), s.sdDb(), logChance - Math.log(s.effect().share()), s.fibres());
   }
 
-  private Suspect shift(int zero, Part part) {
+  /** A shift of a part of a zero; its chance is left at 0. */
+  Suspect shift(int zero, Part part) {
     int[] own = frame.levelsOfZero[zero];
     int k = own.length;
     double[] prior = fit.priorOf(zero);
@@ -177,7 +188,20 @@ final class Search {
 
   private void places(List<Suspect> out) {
     int looks = frame.places.size();
-    int[] counts = new int[looks];
+    if (looks < 2) {
+      return;
+    }
+    looked(DoubtKind.PANEL_HIGH, looks);
+    for (Suspect s : panels()) {
+      if (s.sizeDb() > 0) {
+        out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
+      }
+    }
+  }
+
+  /** Every place that has others to be compared with; the chances are left at 0. */
+  List<Suspect> panels() {
+    int[] counts = new int[frame.places.size()];
     for (int i = 0; i < frame.fibres(); i++) {
       if (frame.placeA[i] >= 0) {
         counts[frame.placeA[i]]++;
@@ -186,31 +210,35 @@ final class Search {
         counts[frame.placeB[i]]++;
       }
     }
-    if (looks < 2) {
-      return;
-    }
-    looked(DoubtKind.PANEL_HIGH, looks);
     JointFit alike = fit.withAlikeCables();
-    for (int p = 0; p < looks; p++) {
+    List<Suspect> panels = new ArrayList<>();
+    for (int p = 0; p < counts.length; p++) {
       if (counts[p] <= LARGEST_SHARE * frame.fibres()) {
-        Suspect s = free(alike, new Effect.HighPlace(p), alike.placeAt(p), counts[p]);
-        if (s.sizeDb() > 0) {
-          out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
-        }
+        panels.add(free(alike, new Effect.HighPlace(p), alike.placeAt(p), counts[p]));
       }
     }
+    return panels;
   }
 
-  /**
-   * Positions are compared within links: the part of each fibre less the mean of its link's, so
-   * that neither zero nor cable nor mating of an array enters.
-   */
   private void positions(List<Suspect> out) {
     int looks = frame.positions.size();
     if (looks == 0) {
       return;
     }
     looked(DoubtKind.POSITION_HIGH, looks);
+    for (Suspect s : highPositions()) {
+      if (s.sizeDb() > 0) {
+        out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
+      }
+    }
+  }
+
+  /**
+   * Positions are compared within links: the part of each fibre less the mean of its link's, so
+   * that neither zero nor cable nor mating of an array enters; the chances are left at 0.
+   */
+  List<Suspect> highPositions() {
+    int looks = frame.positions.size();
     double[] own = new double[frame.fibres()];
     double[] sum = new double[looks];
     double[] stretch = new double[looks];
@@ -239,21 +267,20 @@ final class Search {
       }
     }
     double sd = Math.sqrt(squares / Math.max(1, all));
+    List<Suspect> found = new ArrayList<>();
     for (int p = 0; p < looks; p++) {
       if (counts[p] < FEWEST || sd == 0 || counts[p] > LARGEST_SHARE * frame.fibres()) {
         continue;
       }
-      Suspect s =
+      found.add(
           new Suspect(
               new Effect.HighPosition(p),
               sum[p] / stretch[p],
               sd / Math.sqrt(stretch[p]),
               0,
-              counts[p]);
-      if (s.sizeDb() > 0) {
-        out.add(judged(s, Math.log(looks) + Significance.logNormalAbove(s.ratio())));
-      }
+              counts[p]));
     }
+    return found;
   }
 
   private void biases(List<Suspect> out) {
@@ -265,9 +292,14 @@ final class Search {
     }
     if (both >= FEWEST) {
       looked(DoubtKind.DIRECTION_BIAS, 1);
-      Suspect s = free(fit, new Effect.Bias(), fit.biasAt(), both);
+      Suspect s = bias(both);
       out.add(judged(s, Looks.logTwoSided(s.ratio())));
     }
+  }
+
+  /** A bias of direction over the whole job; its chance is left at 0. */
+  Suspect bias(int fibres) {
+    return free(fit, new Effect.Bias(), fit.biasAt(), fibres);
   }
 
   private static boolean readBothWays(Family family, int mask) {
@@ -297,7 +329,7 @@ final class Search {
     List<Scanned> scans =
         IntStream.range(0, frame.zeros.size())
             .parallel()
-            .filter(z -> fibresOfZero[z].length >= 2 * FEWEST)
+            .filter(this::isLongEnough)
             .mapToObj(this::scan)
             .toList();
     int stepSeries = scans.stream().mapToInt(Scanned::stepSeries).sum();
@@ -326,7 +358,7 @@ final class Search {
         continue;
       }
       series++;
-      Optional<Suspect> step = scan.largestStep(part, FEWEST);
+      Optional<Suspect> step = scan.cuts(part, FEWEST).largest();
       if (step.isPresent()
           && (bestStep.isEmpty() || step.get().logChance() < bestStep.get().logChance())) {
         bestStep = step;

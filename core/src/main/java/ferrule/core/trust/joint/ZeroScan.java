@@ -22,6 +22,9 @@ final class ZeroScan {
 
   private static final int MOST_LEVELS = 64;
 
+  /** So many fibres on either side are asked of a step before its size is promised. */
+  static final int FIBRES_BESIDE = 20;
+
   /** A step of fewer standard deviations cannot ring: its chance is not worked out. */
   private static final double LEAST_RATIO = 3;
 
@@ -272,8 +275,19 @@ final class ZeroScan {
     return information > Math.max(1e-6, LEAST_NEW * whole);
   }
 
-  /** The step that fits best, {@code logChance} the bare chance within this series. */
-  Optional<Suspect> largestStep(Part part, int fewest) {
+  /**
+   * What the cuts of a series show.
+   *
+   * @param largest the step that fits best, {@code logChance} the bare chance within this series
+   * @param widestSdDb largest standard deviation of a step, dB, at any cut with {@value
+   *     #FIBRES_BESIDE} fibres on either side, or with a third of all of them if there are fewer;
+   *     infinite if there is none
+   * @param fibres in the series
+   */
+  record Cuts(Optional<Suspect> largest, double widestSdDb, int fibres) {}
+
+  /** Tries a step at every cut between two fibres. */
+  Cuts cuts(Part part, int fewest) {
     boolean[] held = held(part);
     boolean[] counted = new boolean[fibres.length];
     int total = 0;
@@ -296,6 +310,8 @@ final class ZeroScan {
     double bestScore = 0;
     double bestInformation = 1;
     int bestAfter = 0;
+    int beside = Math.min(FIBRES_BESIDE, total / 3);
+    double leastInformation = Double.POSITIVE_INFINITY;
     int previous = -1;
     for (int k = 0; k < readings.length; k++) {
       int r = readings[k];
@@ -311,10 +327,14 @@ final class ZeroScan {
       if (boundary
           && after >= fewest
           && total - after >= fewest
+          && !insidePlug(previous, k)
           && (insideLink(previous, k)
               || (linksAfter >= Search.FEWEST_LINKS
                   && links - linksAfter >= Search.FEWEST_LINKS))) {
         double information = h - squared(u);
+        if (after >= beside && total - after >= beside && isNew(information, h)) {
+          leastInformation = Math.min(leastInformation, information);
+        }
         if (isNew(information, h) && score * score > best * best * information) {
           best = Math.abs(score) / Math.sqrt(information);
           bestFrom = frame.seconds[readings[previous]];
@@ -359,16 +379,21 @@ final class ZeroScan {
       }
       previous = k;
     }
+    double widestSdDb =
+        Double.isInfinite(leastInformation)
+            ? Double.POSITIVE_INFINITY
+            : 1 / Math.sqrt(leastInformation);
     if (best == 0) {
-      return Optional.empty();
+      return new Cuts(Optional.empty(), widestSdDb, total);
     }
-    return Optional.of(
+    Suspect largest =
         new Suspect(
             new Effect.Step(zero, part, bestFrom),
             bestScore / bestInformation,
             1 / Math.sqrt(bestInformation),
             best < LEAST_RATIO ? 0 : Looks.logLargestCut(best, total, fewest),
-            bestAfter));
+            bestAfter);
+    return new Cuts(Optional.of(largest), widestSdDb, total);
   }
 
   /**
@@ -376,8 +401,16 @@ final class ZeroScan {
    * cannot be a trait of the link.
    */
   private boolean insideLink(int one, int two) {
-    return linkAt[fibreAt[one]] == linkAt[fibreAt[two]]
-        && !frame.linkOf(fibres[fibreAt[two]]).a().connector().isArray();
+    return linkAt[fibreAt[one]] == linkAt[fibreAt[two]] && !isArray(two);
+  }
+
+  /** Whether two readings are of fibres that one plug mates together: no cord end changed then. */
+  private boolean insidePlug(int one, int two) {
+    return linkAt[fibreAt[one]] == linkAt[fibreAt[two]] && isArray(two);
+  }
+
+  private boolean isArray(int reading) {
+    return frame.linkOf(fibres[fibreAt[reading]]).a().connector().isArray();
   }
 
   /** Which of the zero's levels a part holds. */
