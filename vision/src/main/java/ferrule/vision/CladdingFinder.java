@@ -14,9 +14,6 @@ final class CladdingFinder {
   /** How often the model is fitted again about the edge it gave. */
   private static final int ROUNDS = 2;
 
-  /** An edge whose step is a smaller share of the level within is chance. */
-  private static final double LEAST_STEP = 0.015;
-
   /** What was found, or why not. */
   sealed interface Result permits Found, Missing {}
 
@@ -41,6 +38,9 @@ final class CladdingFinder {
       this(reason, Optional.empty());
     }
   }
+
+  /** An edge whose step is a smaller share of the level within is chance. */
+  private static final double LEAST_STEP = 0.015;
 
   private final Grey grey;
 
