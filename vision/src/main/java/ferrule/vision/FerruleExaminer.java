@@ -50,7 +50,7 @@ public final class FerruleExaminer {
   private Examined examine(OptionalInt expected) {
     CladdingFinder.Result result = new CladdingFinder(grey).find();
     Optional<FibreRow> row = Optional.empty();
-    if (result instanceof CladdingFinder.Found found) {
+    if (result instanceof CladdingFinder.Found found && RowFinder.hasRoom(grey, found)) {
       row = new RowFinder(grey, found).find();
     }
     boolean several = expected.isPresent() && expected.getAsInt() > 1;

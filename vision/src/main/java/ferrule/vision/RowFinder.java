@@ -96,6 +96,16 @@ final class RowFinder {
     level = level(seed.edge());
   }
 
+  /** Whether the picture reaches far enough beside a fibre to show enough of another. */
+  static boolean hasRoom(Grey grey, CladdingFinder.Found seed) {
+    Cladding c = seed.edge();
+    double reach = PITCH - FIRST_ALONG - Math.cos(Math.PI * LEAST_VISIBLE);
+    return c.cx() - reach * c.rxPx() > 0
+        || c.cy() - reach * c.ryPx() > 0
+        || c.cx() + reach * c.rxPx() < grey.width() - 1
+        || c.cy() + reach * c.ryPx() < grey.height() - 1;
+  }
+
   /** The row that the first fibre stands in; empty if it stands alone. */
   Optional<FibreRow> find() {
     List<Place> across = begun(1, 0);

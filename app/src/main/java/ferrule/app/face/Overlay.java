@@ -48,8 +48,10 @@ public final class Overlay {
   private static final int LEAST_WIDTH = 960;
   private static final int MOST_WIDTH = 2000;
 
-  /** Of a row, so that no fibre is drawn too small. */
-  private static final int MOST_ROW_WIDTH = 4000;
+  /** Of a row, so that no fibre is drawn too small; its letters are larger by as much. */
+  private static final int MOST_ROW_WIDTH = 2800;
+
+  private static final double ROW_LETTERS = 1.5;
 
   private static final int MOST_LISTED = 40;
   private static final double MARGIN = 20;
@@ -96,6 +98,12 @@ public final class Overlay {
   private final Lettering plain;
   private final Lettering heavy;
 
+  /** Size of letters, of lines of the legend, and how far its words stand in, px. */
+  private final double size;
+
+  private final double leading;
+  private final double in;
+
   private Overlay(
       Looked.Graded graded, FaceTerms terms, double zoom, Lettering plain, Lettering heavy) {
     this.graded = graded;
@@ -104,6 +112,10 @@ public final class Overlay {
     this.zoom = zoom;
     this.plain = plain;
     this.heavy = heavy;
+    double larger = graded.face() instanceof Examined.Row ? ROW_LETTERS : 1;
+    size = TEXT * larger;
+    leading = LEADING * larger;
+    in = IN * larger;
   }
 
   private static List<Fibre> fibres(Looked.Graded graded) {
@@ -156,7 +168,7 @@ public final class Overlay {
     int width = (int) Math.round(original.getWidth() * zoom);
     int height = (int) Math.round(original.getHeight() * zoom);
     List<Line> legend = legend(width - 2 * MARGIN);
-    int strip = (int) Math.ceil(2 * MARGIN + legend.size() * LEADING);
+    int strip = (int) Math.ceil(2 * MARGIN + legend.size() * leading);
     BufferedImage image = new BufferedImage(width, height + strip, BufferedImage.TYPE_INT_RGB);
     Graphics2D out = image.createGraphics();
     try {
@@ -177,10 +189,10 @@ public final class Overlay {
         }
       }
       out.setClip(null);
-      double y = height + MARGIN + TEXT;
+      double y = height + MARGIN + size;
       for (Line line : legend) {
         line(out, line, y);
-        y += LEADING;
+        y += leading;
       }
     } finally {
       out.dispose();
@@ -225,13 +237,13 @@ public final class Overlay {
       String number = fibre.head().substring(0, fibre.head().length() - 1);
       double cx = Math.max(x(seen, -58), 16);
       double cy = Math.min(y(seen, 58), out.getClipBounds().height - 14);
-      double w = heavy.width(number, 1.25 * TEXT);
+      double w = heavy.width(number, 1.25 * size);
       out.setColor(PAPER);
-      out.fill(new Rectangle2D.Double(cx - w / 2 - 7, cy - 15, w + 14, 30));
+      out.fill(new Rectangle2D.Double(cx - w / 2 - 7, cy - 0.8 * size - 2, w + 14, 1.6 * size + 4));
       out.setColor(INK);
-      out.fill(new Rectangle2D.Double(cx - w / 2 - 5, cy - 13, w + 10, 26));
+      out.fill(new Rectangle2D.Double(cx - w / 2 - 5, cy - 0.8 * size, w + 10, 1.6 * size));
       out.setColor(PAPER);
-      heavy.draw(out, number, cx - w / 2, cy + 7, 1.25 * TEXT);
+      heavy.draw(out, number, cx - w / 2, cy + 0.45 * size, 1.25 * size);
     }
   }
 
@@ -279,12 +291,12 @@ public final class Overlay {
   }
 
   private void tag(Graphics2D out, String text, double cx, double cy, Color colour) {
-    double w = heavy.width(text, TEXT);
-    Rectangle2D box = new Rectangle2D.Double(cx - w / 2 - 4, cy - 11, w + 8, 22);
+    double w = heavy.width(text, size);
+    Rectangle2D box = new Rectangle2D.Double(cx - w / 2 - 4, cy - 0.69 * size, w + 8, 1.38 * size);
     out.setColor(PAPER);
     out.fill(box);
     out.setColor(colour);
-    heavy.draw(out, text, cx - w / 2, cy + 6, TEXT);
+    heavy.draw(out, text, cx - w / 2, cy + 0.38 * size, size);
   }
 
   private static Weight weight(Fibre fibre, GradedFlaw flaw) {
@@ -340,7 +352,7 @@ public final class Overlay {
         listed++;
         Weight weight = weight(fibre, flaw);
         String number = fibre.number(flaw);
-        for (String line : plain.lines(words(flaw, weight), TEXT, width - IN)) {
+        for (String line : plain.lines(words(flaw, weight), size, width - in)) {
           legend.add(new Line(Optional.of(weight), number, line, false));
           number = "";
         }
@@ -380,7 +392,7 @@ public final class Overlay {
   }
 
   private void add(List<Line> legend, String text, double width, boolean head) {
-    for (String line : (head ? heavy : plain).lines(text, TEXT, width)) {
+    for (String line : (head ? heavy : plain).lines(text, size, width)) {
       legend.add(new Line(Optional.empty(), "", line, head));
     }
   }
@@ -389,9 +401,9 @@ public final class Overlay {
     if (line.weight().isPresent() && !line.number().isEmpty()) {
       Weight weight = line.weight().get();
       out.setColor(weight.colour);
-      heavy.draw(out, line.number(), MARGIN, y, TEXT);
-      double cx = MARGIN + IN - 20;
-      double cy = y - 6;
+      heavy.draw(out, line.number(), MARGIN, y, size);
+      double cx = MARGIN + in - 20;
+      double cy = y - 0.38 * size;
       switch (weight) {
         case OVER -> {
           twice(out, new Ellipse2D.Double(cx - 4, cy - 4, 8, 8), weight.colour, 2);
@@ -404,6 +416,6 @@ public final class Overlay {
     }
     out.setColor(INK);
     (line.head() ? heavy : plain)
-        .draw(out, line.text(), MARGIN + (line.weight().isPresent() ? IN : 0), y, TEXT);
+        .draw(out, line.text(), MARGIN + (line.weight().isPresent() ? in : 0), y, size);
   }
 }
