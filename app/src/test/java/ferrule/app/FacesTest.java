@@ -56,7 +56,7 @@ class FacesTest {
     assertThat(ran.err()).contains("README.md").doesNotContain("expected");
     JsonNode list = JSON.readTree(ran.out());
     assertThat(outcomes(list))
-        .containsExactly("conforms", "conforms", "rejected", "rejected", "unreadable");
+        .containsExactly("conforms", "conforms", "rejected", "rejected", "unreadable", "rejected");
     JsonNode rejected = list.get(2);
     assertThat(rejected.get("picture").asText()).endsWith("heron-2-found.jpg");
     assertThat(rejected.get("class").asText()).isEqualTo("sm-pc");
@@ -167,7 +167,8 @@ class FacesTest {
             new String[] {"--class", "sm"},
             new String[] {"--edition", "1066"},
             new String[] {"--um-per-px", "0"},
-            new String[] {"--um-per-px", "NaN"})) {
+            new String[] {"--um-per-px", "NaN"},
+            new String[] {"--fibres", "0"})) {
       Ran ran = Ran.here("faces", picture, wrong[0], wrong[1]);
       assertThat(ran.code()).isEqualTo(ExitCode.BAD_INPUT);
       assertThat(ran.err()).contains(wrong[0]).contains("expected");
@@ -324,7 +325,82 @@ class FacesTest {
     ImageIO.write(row, "png", picture.toFile());
     JsonNode list = JSON.readTree(Ran.here("faces", picture.toString(), "--json").out());
     assertThat(outcomes(list)).containsExactly("unreadable");
-    assertThat(ran.out()).contains("several fibres in one picture");
+    assertThat(list.get(0).get("reasons").get(0).asText()).contains("3 fibres");
+    assertThat(ran.out()).contains("one fibre was found, 2 were expected");
+  }
+
+  /** As rendered: a defect in the core of fibre 3, a scratch on 7, a defect of 9 µm on 10. */
+  @Test
+  void aRowIsGradedFibreByFibreAndAsAWhole() throws IOException {
+    String picture = EXAMPLES.resolve("tern-row.jpg").toString();
+    Path out = temp.resolve("out");
+    Ran ran = Ran.here("faces", picture, "--json", "--overlay", out.toString());
+    assertThat(ran.code()).isEqualTo(ExitCode.NOT_ALL_PROVED);
+    JsonNode row = JSON.readTree(ran.out()).get(0);
+    assertThat(row.get("outcome").asText()).isEqualTo("rejected");
+    assertThat(row.get("cladding").isNull()).isTrue();
+    JsonNode fibres = row.get("fibres");
+    assertThat(fibres).hasSize(12);
+    int flaws = 0;
+    for (int i = 0; i < 12; i++) {
+      JsonNode fibre = fibres.get(i);
+      assertThat(fibre.get("fibre").asInt()).isEqualTo(i + 1);
+      for (String key :
+          List.of("picture", "class", "edition", "reasons", "resolution_ok", "um_per_px")) {
+        assertThat(fibre.has(key)).as(key).isTrue();
+      }
+      assertThat(fibre.at("/cladding/cx").asDouble()).isGreaterThan(290 * i);
+      assertThat(fibre.get("um_per_px").asDouble()).isBetween(0.847, 0.853);
+      boolean bad = i == 2 || i == 9;
+      assertThat(fibre.get("outcome").asText()).isEqualTo(bad ? "rejected" : "conforms");
+      flaws += fibre.get("flaws").size();
+    }
+    assertThat(row.get("flaws")).hasSize(flaws);
+    BufferedImage drawn = ImageIO.read(out.resolve("tern-row.jpg.overlay.png").toFile());
+    assertThat(drawn.getWidth()).isGreaterThan(3000);
+    Ran words = Ran.here("faces", picture, "--fibres", "12");
+    assertThat(words.out())
+        .contains("rejected; 12 fibres: 10 conform, 2 rejected")
+        .contains("Fibre 3: Defect")
+        .contains("only zones A, B are graded");
+    Ran fewer = Ran.here("faces", picture, "--fibres", "8");
+    assertThat(fewer.out()).contains("12 fibres were found, 8 were expected");
+  }
+
+  @Test
+  void aRowInAJobDoubtsTheFibresConcernedAndIsDrawnForTheRecord() throws Exception {
+    Path folder = job();
+    Path links = folder.resolve("links.csv");
+    List<String> rows = new ArrayList<>(Files.readAllLines(links));
+    List<String> columns = List.of(rows.get(0).split(",", -1));
+    String[] first = rows.get(1).split(",", -1);
+    first[columns.indexOf("fibres")] = "12";
+    first[columns.indexOf("a_connector")] = "MPO-PC";
+    first[columns.indexOf("b_connector")] = "MPO-PC";
+    rows.set(1, String.join(",", first));
+    Files.write(links, rows);
+    Files.copy(EXAMPLES.resolve("tern-row.jpg"), folder.resolve("faces/tern-row.jpg"));
+    Files.writeString(
+        folder.resolve("faces.csv"),
+        "picture,subject,stage,taken_at\n"
+            + "tern-row.jpg,port:C:01/1-12,found,2026-10-05T08:00:00Z\n");
+    Ran judged = Ran.here("judge", folder.toString(), "--json");
+    assertThat(faceDoubts(judged.out()))
+        .contains("face-rejected L01/3", "face-rejected L01/10")
+        .doesNotContain("face-rejected L01/1", "face-rejected L01/4");
+    String file = temp.resolve("site.ferrule").toString();
+    assertThat(Ran.here("new", file, "--from", folder.toString()).code()).isZero();
+    assertThat(faceDoubts(Ran.here("judge", file, "--json").out()))
+        .isEqualTo(faceDoubts(judged.out()));
+    Path record = temp.resolve("record");
+    assertThat(Ran.here("record", file, "-o", record.toString()).err()).isEmpty();
+    JsonNode grade = JSON.readTree(Files.readString(record.resolve("faces.jsonl")));
+    assertThat(grade.get("fibres")).hasSize(12);
+    assertThat(grade.get("fibres").get(2).get("outcome").asText()).isEqualTo("rejected");
+    try (PDDocument pdf = Loader.loadPDF(record.resolve("record.pdf").toFile())) {
+      String text = new PDFTextStripper().getText(pdf);
+      assertThat(text).contains("port:C:01/1-12, found").doesNotContain("No drawing");
+    }
   }
 
   /** A PNG whose header promises 60000 by 60000 pixels. */

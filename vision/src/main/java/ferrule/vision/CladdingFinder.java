@@ -26,7 +26,21 @@ final class CladdingFinder {
    */
   record Found(Cladding edge, double blurPx, double step) implements Result {}
 
-  record Missing(String reason) implements Result {}
+  /**
+   * No edge that is surely a cladding's.
+   *
+   * @param reason why
+   * @param disk a round disk in which no core is seen, if there is one: a fibre whose core cannot
+   *     be told from its cladding, or an empty hole
+   */
+  record Missing(String reason, Optional<Found> disk) implements Result {
+    Missing(String reason) {
+      this(reason, Optional.empty());
+    }
+  }
+
+  /** An edge whose step is a smaller share of the level within is chance. */
+  private static final double LEAST_STEP = 0.015;
 
   private final Grey grey;
 
@@ -284,8 +298,12 @@ final class CladdingFinder {
     if (ratio < 0.93 || ratio > 1.075) {
       return new Missing("the round edge is no circle, so it is not a fibre's cladding");
     }
+    if (Math.abs(found.step()) < LEAST_STEP * OrderStats.median(values(c, 0.4, 0.8))) {
+      return new Missing("no round edge stands out, so no cladding was found");
+    }
     if (!showsSmallCore(c) && !showsWideCore(profile(c.cx(), c.cy(), c.rPx(), 1.0), c.rPx())) {
-      return new Missing("the disk shows no core, so it cannot be told to be a fibre");
+      return new Missing(
+          "the disk shows no core, so it cannot be told to be a fibre", Optional.of(found));
     }
     return found;
   }

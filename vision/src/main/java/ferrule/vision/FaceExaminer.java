@@ -24,7 +24,12 @@ public final class FaceExaminer {
     if (result instanceof CladdingFinder.Missing missing) {
       return new Examined.Unreadable(missing.reason());
     }
-    CladdingFinder.Found found = (CladdingFinder.Found) result;
+    return seen(grey, (CladdingFinder.Found) result, smallestUm, umPerPx);
+  }
+
+  /** Examines the face about an edge that was found. */
+  static Examined.Face seen(
+      Grey grey, CladdingFinder.Found found, double smallestUm, OptionalDouble umPerPx) {
     Cladding edge = found.edge();
     double scale = CLADDING_UM / 2 / edge.rPx();
     if (umPerPx.isPresent()) {

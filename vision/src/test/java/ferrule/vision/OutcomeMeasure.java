@@ -123,7 +123,7 @@ final class OutcomeMeasure {
     return px < 0.9 && 2.355 * s.blurUm * 0.8 < 1.9;
   }
 
-  private static String shown(Mark mark) {
+  static String shown(Mark mark) {
     return String.format(
         java.util.Locale.ROOT,
         "%s %.2f to %.2f c %.2f",
@@ -136,7 +136,7 @@ final class OutcomeMeasure {
         mark.contrast());
   }
 
-  private static Flaw flaw(Mark mark) {
+  static Flaw flaw(Mark mark) {
     if (mark instanceof Mark.Line line) {
       List<double[]> p = line.points();
       return new Flaw(

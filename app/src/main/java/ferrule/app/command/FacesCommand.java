@@ -26,6 +26,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -39,7 +40,8 @@ import picocli.CommandLine.ParentCommand;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Grade pictures of connector end faces, one fibre in each: PNG, JPEG, BMP or TIFF.",
+      "Grade pictures of connector end faces: PNG, JPEG, BMP or TIFF; of one fibre each, or of a"
+          + " whole ferrule with fibres 250 µm apart in one row or two.",
       "Says for each whether it conforms, is rejected or unreadable, and why. Be sure that a fibre"
           + " is dark before you put a microscope on it.",
       "Exit code 0 if every face conforms, 1 if one is rejected or unreadable, 2 if a file is no"
@@ -49,6 +51,7 @@ final class FacesCommand implements Callable<Integer> {
 
   private static final double LEAST_UM_PER_PX = 0.005;
   private static final double MOST_UM_PER_PX = 2;
+  private static final int MOST_FIBRES = 96;
 
   @ParentCommand private FerruleCommand parent;
 
@@ -79,6 +82,15 @@ final class FacesCommand implements Callable<Integer> {
       description =
           "Calibrated scale in micrometres per pixel; else the cladding's 125 µm give it.")
   private @Nullable Double umPerPx;
+
+  @Option(
+      names = "--fibres",
+      paramLabel = "COUNT",
+      description = {
+        "Fibres of each ferrule. A picture that shows more or fewer is unreadable; where none is"
+            + " given, a row must look whole."
+      })
+  private @Nullable Integer fibres;
 
   @Option(names = "--json", description = "One JSON list.")
   private boolean json;
@@ -260,7 +272,21 @@ final class FacesCommand implements Callable<Integer> {
               scale.toString(),
               "leave it out, and the cladding's 125 µm give the scale"));
     }
+    Integer count = fibres;
+    if (count != null && (count < 1 || count > MOST_FIBRES)) {
+      throw new BadInputException(
+          new Problem(
+              "",
+              0,
+              "--fibres",
+              "from 1 to " + MOST_FIBRES,
+              count.toString(),
+              "leave it out, or write how many fibres the ferrule holds"));
+    }
     return new FaceTerms(
-        criteria, wanted, scale == null ? OptionalDouble.empty() : OptionalDouble.of(scale));
+        criteria,
+        wanted,
+        scale == null ? OptionalDouble.empty() : OptionalDouble.of(scale),
+        count == null ? OptionalInt.empty() : OptionalInt.of(count));
   }
 }

@@ -76,7 +76,12 @@ public final class DrawnPictures implements FacePictures {
     if (criteria.isEmpty()) {
       return Optional.empty();
     }
-    FaceTerms terms = new FaceTerms(criteria.get(), face.faceClass(), OptionalDouble.empty());
+    FaceTerms terms =
+        new FaceTerms(
+            criteria.get(),
+            face.faceClass(),
+            OptionalDouble.empty(),
+            FaceTakeIn.fibres(face.listed().subject()));
     List<byte[]> drawn = new ArrayList<>();
     picture(face.sha256())
         .ifPresent(

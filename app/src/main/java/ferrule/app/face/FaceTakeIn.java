@@ -2,12 +2,10 @@ package ferrule.app.face;
 
 import ferrule.core.Problem;
 import ferrule.core.face.Criteria;
-import ferrule.core.face.Examined;
 import ferrule.core.face.FaceClass;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.FacePicture;
 import ferrule.core.face.GradedFace;
-import ferrule.core.face.Grading;
 import ferrule.core.face.PortSubject;
 import ferrule.core.face.ShippedCriteria;
 import ferrule.core.job.Job;
@@ -28,6 +26,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.LongConsumer;
 
@@ -73,7 +72,10 @@ public record FaceTakeIn(
     Criteria criteria = ShippedCriteria.find(job.requirement().rulebook().faces()).orElseThrow();
     FaceClasses classes = classes(sources, job);
     Set<GradedFace> known = new HashSet<>();
-    job.graded().forEach(grade -> known.add(bare(grade)));
+    // What one version of Ferrule could not read, another may.
+    job.graded().stream()
+        .filter(grade -> grade.outcome() != FaceOutcome.UNREADABLE)
+        .forEach(grade -> known.add(bare(grade)));
     PictureGrader grader = new PictureGrader();
     List<GradedFace> grades = new ArrayList<>();
     List<KeptPicture> pictures = new ArrayList<>();
@@ -178,7 +180,12 @@ public record FaceTakeIn(
             "save it smaller");
       }
       byte[] bytes = Files.readAllBytes(file);
-      FaceTerms terms = new FaceTerms(criteria, classes.of(one.picture()), OptionalDouble.empty());
+      FaceTerms terms =
+          new FaceTerms(
+              criteria,
+              classes.of(one.picture()),
+              OptionalDouble.empty(),
+              fibres(one.picture().subject()));
       return look(one, table, bytes, terms, known, grader);
     } catch (InvalidPathException e) {
       return bad(
@@ -218,22 +225,17 @@ public record FaceTakeIn(
           why.action().isEmpty() ? "hand in another picture" : why.action());
     }
     Looked.Graded graded = (Looked.Graded) looked;
-    boolean several =
-        PortSubject.of(one.picture().subject()).filter(s -> s.last() > s.first()).isPresent();
     return new Found(
         one,
-        Optional.of(
-            GradedFace.of(
-                one.picture(),
-                sha256,
-                by.criteria(),
-                several
-                    ? Grading.grade(
-                        by.criteria(),
-                        by.faceClass(),
-                        new Examined.Unreadable(PictureGrader.ROW_OF_FIBRES))
-                    : graded.grade())),
+        Optional.of(GradedFace.of(one.picture(), sha256, by.criteria(), graded.grade())),
         Optional.empty());
+  }
+
+  /** How many fibres a picture of this subject must show; of a cord's end nobody says. */
+  static OptionalInt fibres(String subject) {
+    return PortSubject.of(subject)
+        .map(port -> OptionalInt.of(port.fibres()))
+        .orElse(OptionalInt.empty());
   }
 
   /**

@@ -4,9 +4,11 @@ import ferrule.app.Lines;
 import ferrule.app.Terminal;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.GradeReason;
+import ferrule.core.face.RowGrade;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 
 /** Grades of end faces in words. */
 public final class FacesText {
@@ -55,12 +57,28 @@ public final class FacesText {
     counts.merge(graded.grade().outcome(), 1, Integer::sum);
     say(
         terminal.strong(graded.picture() + ": " + graded.grade().outcome().word())
-            + (graded.grade().close() ? ", close" : ""));
+            + (graded.grade().close() ? ", close" : "")
+            + fibres(graded));
     for (GradeReason reason : graded.grade().reasons()) {
       String text = reason.text();
       say("  " + text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1));
     }
     terminal.out().flush();
+  }
+
+  /** "; 12 fibres: 11 conform, 1 rejected" of a row. */
+  private static String fibres(Looked.Graded graded) {
+    if (!(graded.grade() instanceof RowGrade row)) {
+      return "";
+    }
+    Map<FaceOutcome, Integer> counts = new EnumMap<>(FaceOutcome.class);
+    row.fibres().forEach(fibre -> counts.merge(fibre.outcome(), 1, Integer::sum));
+    return "; "
+        + row.fibres().size()
+        + " fibres: "
+        + counts.entrySet().stream()
+            .map(entry -> entry.getKey().counted(entry.getValue()))
+            .collect(Collectors.joining(", "));
   }
 
   /** Says how many came to what, and what to mind. */
@@ -74,8 +92,7 @@ public final class FacesText {
     line.append(graded).append(graded == 1 ? " picture: " : " pictures: ");
     String between = "";
     for (FaceOutcome outcome : FaceOutcome.values()) {
-      line.append(between).append(counts.getOrDefault(outcome, 0)).append(' ');
-      line.append(outcome.word());
+      line.append(between).append(outcome.counted(counts.getOrDefault(outcome, 0)));
       between = ", ";
     }
     if (unusable > 0) {

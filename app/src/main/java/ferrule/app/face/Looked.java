@@ -2,7 +2,7 @@ package ferrule.app.face;
 
 import ferrule.core.Problem;
 import ferrule.core.face.Examined;
-import ferrule.core.face.Grade;
+import ferrule.core.face.FaceGrade;
 
 /** What became of one file that was to be a picture of an end face. */
 public sealed interface Looked {
@@ -18,7 +18,7 @@ public sealed interface Looked {
    * @param face what was seen
    * @param grade what it came to
    */
-  record Graded(String picture, String sha256, Examined.Face face, Grade grade) implements Looked {}
+  record Graded(String picture, String sha256, Examined face, FaceGrade grade) implements Looked {}
 
   /**
    * A file that is no picture.

@@ -1,13 +1,15 @@
 package ferrule.app.face;
 
 import ferrule.core.Problem;
-import ferrule.core.face.Cladding;
 import ferrule.core.face.ClassCriteria;
 import ferrule.core.face.Examined;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.Flaw;
 import ferrule.core.face.FlawKind;
+import ferrule.core.face.Grade;
 import ferrule.core.face.GradedFlaw;
+import ferrule.core.face.RowGrade;
+import ferrule.core.face.Zone;
 import ferrule.core.face.ZoneBand;
 import java.awt.BasicStroke;
 import java.awt.Color;
@@ -25,6 +27,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import javax.imageio.ImageIO;
 
 /**
@@ -32,7 +35,8 @@ import javax.imageio.ImageIO;
  * each flaw ringed and numbered, and a legend below. How a ring is drawn says what a flaw counts
  * for, its colour only says it again: over a limit - double; counted and within its limit - one
  * solid line; not counted - dashes. Every line is dark within light, so that it is seen on any
- * ground and in black and white.
+ * ground and in black and white. In a row of fibres each has its number, in a dark box beside its
+ * cladding, and its flaws carry it: 3/1 is the first flaw of fibre 3.
  */
 public final class Overlay {
 
@@ -43,10 +47,19 @@ public final class Overlay {
 
   private static final int LEAST_WIDTH = 960;
   private static final int MOST_WIDTH = 2000;
+
+  /** Of a row, so that no fibre is drawn too small; its letters are larger by as much. */
+  private static final int MOST_ROW_WIDTH = 2800;
+
+  private static final double ROW_LETTERS = 1.5;
+
   private static final int MOST_LISTED = 40;
   private static final double MARGIN = 20;
   private static final double TEXT = 16;
   private static final double LEADING = 23;
+
+  /** How far the words about a flaw stand in, behind its number and ring. */
+  private static final double IN = 84;
 
   /** What a flaw counts for. */
   private enum Weight {
@@ -63,19 +76,57 @@ public final class Overlay {
     }
   }
 
+  /**
+   * One fibre as it is drawn.
+   *
+   * @param head what its flaws' numbers begin with: "3/" in a row, else empty
+   */
+  private record Fibre(Examined.Face face, Grade grade, String head) {
+    boolean inRow() {
+      return !head.isEmpty();
+    }
+
+    String number(GradedFlaw flaw) {
+      return head + flaw.number();
+    }
+  }
+
   private final Looked.Graded graded;
+  private final List<Fibre> fibres;
   private final FaceTerms terms;
   private final double zoom;
   private final Lettering plain;
   private final Lettering heavy;
 
+  /** Size of letters, of lines of the legend, and how far its words stand in, px. */
+  private final double size;
+
+  private final double leading;
+  private final double in;
+
   private Overlay(
       Looked.Graded graded, FaceTerms terms, double zoom, Lettering plain, Lettering heavy) {
     this.graded = graded;
+    this.fibres = fibres(graded);
     this.terms = terms;
     this.zoom = zoom;
     this.plain = plain;
     this.heavy = heavy;
+    double larger = graded.face() instanceof Examined.Row ? ROW_LETTERS : 1;
+    size = TEXT * larger;
+    leading = LEADING * larger;
+    in = IN * larger;
+  }
+
+  private static List<Fibre> fibres(Looked.Graded graded) {
+    if (graded.face() instanceof Examined.Row row && graded.grade() instanceof RowGrade grade) {
+      List<Fibre> fibres = new ArrayList<>();
+      for (int i = 0; i < row.fibres().size(); i++) {
+        fibres.add(new Fibre(row.fibres().get(i), grade.fibres().get(i), i + 1 + "/"));
+      }
+      return fibres;
+    }
+    return List.of(new Fibre((Examined.Face) graded.face(), (Grade) graded.grade(), ""));
   }
 
   /**
@@ -98,7 +149,8 @@ public final class Overlay {
   private static byte[] file(
       BufferedImage original, Looked.Graded graded, FaceTerms terms, String format) {
     int width = original.getWidth();
-    double zoom = Math.min(Math.max(1, (double) LEAST_WIDTH / width), (double) MOST_WIDTH / width);
+    double most = graded.face() instanceof Examined.Row ? MOST_ROW_WIDTH : MOST_WIDTH;
+    double zoom = Math.min(Math.max(1, (double) LEAST_WIDTH / width), most / width);
     try (Lettering plain = new Lettering(false);
         Lettering heavy = new Lettering(true)) {
       BufferedImage image = new Overlay(graded, terms, zoom, plain, heavy).drawn(original);
@@ -110,13 +162,13 @@ public final class Overlay {
     }
   }
 
-  private record Line(Optional<GradedFlaw> flaw, String text, boolean head) {}
+  private record Line(Optional<Weight> weight, String number, String text, boolean head) {}
 
   private BufferedImage drawn(BufferedImage original) {
     int width = (int) Math.round(original.getWidth() * zoom);
     int height = (int) Math.round(original.getHeight() * zoom);
     List<Line> legend = legend(width - 2 * MARGIN);
-    int strip = (int) Math.ceil(2 * MARGIN + legend.size() * LEADING);
+    int strip = (int) Math.ceil(2 * MARGIN + legend.size() * leading);
     BufferedImage image = new BufferedImage(width, height + strip, BufferedImage.TYPE_INT_RGB);
     Graphics2D out = image.createGraphics();
     try {
@@ -128,17 +180,19 @@ public final class Overlay {
       out.fillRect(0, 0, width, height + strip);
       out.clipRect(0, 0, width, height);
       out.drawImage(original, 0, 0, width, height, null);
-      if (graded.face() instanceof Examined.Seen seen) {
-        zones(out, seen);
-        for (GradedFlaw flaw : graded.grade().flaws()) {
-          flaw(out, seen, flaw);
+      for (Fibre fibre : fibres) {
+        if (fibre.face() instanceof Examined.Seen seen) {
+          zones(out, fibre, seen);
+          for (GradedFlaw flaw : fibre.grade().flaws()) {
+            flaw(out, fibre, seen, flaw);
+          }
         }
       }
       out.setClip(null);
-      double y = height + MARGIN + TEXT;
+      double y = height + MARGIN + size;
       for (Line line : legend) {
         line(out, line, y);
-        y += LEADING;
+        y += leading;
       }
     } finally {
       out.dispose();
@@ -160,26 +214,42 @@ public final class Overlay {
     return new Ellipse2D.Double(x(seen, xUm) - rx, y(seen, yUm) - ry, 2 * rx, 2 * ry);
   }
 
-  private void zones(Graphics2D out, Examined.Seen seen) {
-    Cladding edge = seen.cladding();
+  private void zones(Graphics2D out, Fibre fibre, Examined.Seen seen) {
     ClassCriteria rows = terms.criteria().of(terms.faceClass()).orElseThrow();
     double slant = Math.sqrt(0.5);
     for (ZoneBand band : rows.zones()) {
+      // In a row the outer zones do not count, and would meet the neighbours'.
+      if (fibre.inRow() && !terms.criteria().arrayZones().contains(band.zone())) {
+        continue;
+      }
       double r = band.outer().value() / 2;
       twice(out, ring(seen, 0, 0, r, 0), INK, 1, 2, 5);
-      tag(
-          out,
-          band.zone().name(),
-          Math.min(
-              (edge.cx() + r * slant / seen.umPerPxX()) * zoom, out.getClipBounds().width - 14),
-          Math.max((edge.cy() - r * slant / seen.umPerPxY()) * zoom, 14),
-          INK);
+      if (!fibre.inRow()) {
+        tag(
+            out,
+            band.zone().name(),
+            Math.min(x(seen, r * slant), out.getClipBounds().width - 14),
+            Math.max(y(seen, -r * slant), 14),
+            INK);
+      }
+    }
+    if (fibre.inRow()) {
+      String number = fibre.head().substring(0, fibre.head().length() - 1);
+      double cx = Math.max(x(seen, -58), 16);
+      double cy = Math.min(y(seen, 58), out.getClipBounds().height - 14);
+      double w = heavy.width(number, 1.25 * size);
+      out.setColor(PAPER);
+      out.fill(new Rectangle2D.Double(cx - w / 2 - 7, cy - 0.8 * size - 2, w + 14, 1.6 * size + 4));
+      out.setColor(INK);
+      out.fill(new Rectangle2D.Double(cx - w / 2 - 5, cy - 0.8 * size, w + 10, 1.6 * size));
+      out.setColor(PAPER);
+      heavy.draw(out, number, cx - w / 2, cy + 0.45 * size, 1.25 * size);
     }
   }
 
-  private void flaw(Graphics2D out, Examined.Seen seen, GradedFlaw one) {
+  private void flaw(Graphics2D out, Fibre fibre, Examined.Seen seen, GradedFlaw one) {
     Flaw flaw = one.flaw();
-    Weight weight = weight(one);
+    Weight weight = weight(fibre, one);
     // A ring about a long scratch would hide everything: only its middle is ringed.
     double r = flaw.kind() == FlawKind.SCRATCH ? Math.min(flaw.lengthUm(), 8) : flaw.lengthUm();
     Shape ring = ring(seen, flaw.xUm(), flaw.yUm(), r / 2, 6);
@@ -204,7 +274,7 @@ public final class Overlay {
         new Line2D.Double(box.getCenterX() + side * rim, box.getCenterY() - rim, tx, ty),
         weight.colour,
         1.5f);
-    tag(out, Integer.toString(one.number()), tx, ty, weight.colour);
+    tag(out, fibre.number(one), tx, ty, weight.colour);
   }
 
   /** A dark line within a light one. */
@@ -221,20 +291,20 @@ public final class Overlay {
   }
 
   private void tag(Graphics2D out, String text, double cx, double cy, Color colour) {
-    double w = heavy.width(text, TEXT);
-    Rectangle2D box = new Rectangle2D.Double(cx - w / 2 - 4, cy - 11, w + 8, 22);
+    double w = heavy.width(text, size);
+    Rectangle2D box = new Rectangle2D.Double(cx - w / 2 - 4, cy - 0.69 * size, w + 8, 1.38 * size);
     out.setColor(PAPER);
     out.fill(box);
     out.setColor(colour);
-    heavy.draw(out, text, cx - w / 2, cy + 6, TEXT);
+    heavy.draw(out, text, cx - w / 2, cy + 0.38 * size, size);
   }
 
-  private Weight weight(GradedFlaw flaw) {
-    if (!flaw.counted() || graded.grade().outcome() == FaceOutcome.UNREADABLE) {
+  private static Weight weight(Fibre fibre, GradedFlaw flaw) {
+    if (!flaw.counted() || fibre.grade().outcome() == FaceOutcome.UNREADABLE) {
       return Weight.NONE;
     }
     long alike =
-        graded.grade().flaws().stream()
+        fibre.grade().flaws().stream()
             .filter(f -> f.counted() && f.limit().equals(flaw.limit()))
             .count();
     return flaw.limit().filter(l -> l.isExceededBy(alike)).isPresent()
@@ -246,41 +316,62 @@ public final class Overlay {
     List<Line> legend = new ArrayList<>();
     add(
         legend,
-        Optional.empty(),
         Problem.printable(graded.picture()) + ": " + graded.grade().outcome().word(),
-        true,
-        width);
+        width,
+        true);
     add(
         legend,
-        Optional.empty(),
         terms.criteria().title()
             + ", "
             + terms.criteria().edition()
             + "; class "
             + terms.faceClass().id(),
-        false,
-        width);
-    List<GradedFlaw> flaws = graded.grade().flaws();
-    if (flaws.isEmpty() || graded.grade().outcome() == FaceOutcome.UNREADABLE) {
+        width,
+        false);
+    if (fibres.stream().allMatch(f -> f.grade().flaws().isEmpty())
+        || graded.grade().outcome() == FaceOutcome.UNREADABLE) {
       for (String reason : graded.grade().reasonTexts()) {
-        add(legend, Optional.empty(), reason, false, width);
+        add(legend, reason, width, false);
       }
     }
-    for (GradedFlaw flaw : flaws.subList(0, Math.min(flaws.size(), MOST_LISTED))) {
-      add(legend, Optional.of(flaw), words(flaw), false, width - 60);
+    if (fibres.get(0).inRow()) {
+      add(legend, "Rings from the inside out: zones " + zonesOfRow(), width, false);
     }
-    if (flaws.size() > MOST_LISTED) {
-      add(
-          legend,
-          Optional.empty(),
-          "and " + (flaws.size() - MOST_LISTED) + " flaws more",
-          false,
-          width);
+    int listed = 0;
+    int left = 0;
+    for (Fibre fibre : fibres) {
+      for (GradedFlaw flaw : fibre.grade().flaws()) {
+        // In a row only what counts is listed: there is no room for more.
+        if (fibre.inRow() && !flaw.counted()) {
+          continue;
+        }
+        if (listed == MOST_LISTED) {
+          left++;
+          continue;
+        }
+        listed++;
+        Weight weight = weight(fibre, flaw);
+        String number = fibre.number(flaw);
+        for (String line : plain.lines(words(flaw, weight), size, width - in)) {
+          legend.add(new Line(Optional.of(weight), number, line, false));
+          number = "";
+        }
+      }
+    }
+    if (left > 0) {
+      add(legend, "and " + left + " flaws more", width, false);
     }
     return legend;
   }
 
-  private String words(GradedFlaw flaw) {
+  private String zonesOfRow() {
+    return terms.criteria().arrayZones().stream()
+        .sorted()
+        .map(Zone::name)
+        .collect(Collectors.joining(", "));
+  }
+
+  private static String words(GradedFlaw flaw, Weight weight) {
     return flaw.flaw().kind().word()
         + String.format(Locale.ROOT, ", %.1f µm", flaw.flaw().sizeUm())
         + (flaw.flaw().kind() == FlawKind.SCRATCH ? " wide" : "")
@@ -288,7 +379,7 @@ public final class Overlay {
         + "; "
         + flaw.zone().map(z -> z.shown()).orElse("outside all zones")
         + "; "
-        + weight(flaw).words
+        + weight.words
         + flaw.limit()
             .map(
                 l ->
@@ -300,23 +391,19 @@ public final class Overlay {
             .orElse("");
   }
 
-  private void add(
-      List<Line> legend, Optional<GradedFlaw> flaw, String text, boolean head, double width) {
-    Optional<GradedFlaw> first = flaw;
-    for (String line : (head ? heavy : plain).lines(text, TEXT, width)) {
-      legend.add(new Line(first, flaw.isPresent() && first.isEmpty() ? "\t" + line : line, head));
-      first = Optional.empty();
+  private void add(List<Line> legend, String text, double width, boolean head) {
+    for (String line : (head ? heavy : plain).lines(text, size, width)) {
+      legend.add(new Line(Optional.empty(), "", line, head));
     }
   }
 
   private void line(Graphics2D out, Line line, double y) {
-    if (line.flaw().isPresent()) {
-      GradedFlaw flaw = line.flaw().get();
-      Weight weight = weight(flaw);
+    if (line.weight().isPresent() && !line.number().isEmpty()) {
+      Weight weight = line.weight().get();
       out.setColor(weight.colour);
-      heavy.draw(out, Integer.toString(flaw.number()), MARGIN, y, TEXT);
-      double cx = MARGIN + 40;
-      double cy = y - 6;
+      heavy.draw(out, line.number(), MARGIN, y, size);
+      double cx = MARGIN + in - 20;
+      double cy = y - 0.38 * size;
       switch (weight) {
         case OVER -> {
           twice(out, new Ellipse2D.Double(cx - 4, cy - 4, 8, 8), weight.colour, 2);
@@ -327,8 +414,8 @@ public final class Overlay {
             twice(out, new Ellipse2D.Double(cx - 8, cy - 8, 16, 16), weight.colour, 2, 5, 4);
       }
     }
-    boolean in = line.flaw().isPresent() || line.text().startsWith("\t");
     out.setColor(INK);
-    (line.head() ? heavy : plain).draw(out, line.text().strip(), MARGIN + (in ? 60 : 0), y, TEXT);
+    (line.head() ? heavy : plain)
+        .draw(out, line.text(), MARGIN + (line.weight().isPresent() ? in : 0), y, size);
   }
 }

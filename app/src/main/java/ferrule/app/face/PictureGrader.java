@@ -4,8 +4,7 @@ import ferrule.core.Problem;
 import ferrule.core.face.Examined;
 import ferrule.core.face.Grading;
 import ferrule.store.intake.Sha256;
-import ferrule.vision.FaceExaminer;
-import ferrule.vision.NeighbourCheck;
+import ferrule.vision.FerruleExaminer;
 import ferrule.vision.Picture;
 import ferrule.vision.PictureException;
 import ferrule.vision.PictureReader;
@@ -23,10 +22,6 @@ public final class PictureGrader {
 
   /** Memory that reading and examining takes for each pixel, bytes; measured at 5 megapixels. */
   private static final long BYTES_PER_PIXEL = 120;
-
-  /** Why a picture of several fibres is not graded. */
-  static final String ROW_OF_FIBRES =
-      "several fibres in one picture are not graded by this version: take a picture of each fibre";
 
   private static final int SHARES = 64;
 
@@ -76,18 +71,15 @@ public final class PictureGrader {
     room.acquireUninterruptibly(shares);
     try {
       Picture picture = PictureReader.read(bytes);
-      Examined.Face face =
-          FaceExaminer.examine(
-              picture.grey(), terms.criteria().smallest().value(), terms.umPerPx());
-      if (face instanceof Examined.Seen seen && NeighbourCheck.showsRow(picture.grey(), seen)) {
-        face = new Examined.Unreadable(ROW_OF_FIBRES);
-      }
+      Examined face =
+          FerruleExaminer.examine(
+              picture.grey(), terms.criteria().smallest().value(), terms.umPerPx(), terms.fibres());
       Looked.Graded graded =
           new Looked.Graded(
               name,
               Sha256.of(bytes),
               face,
-              Grading.grade(terms.criteria(), terms.faceClass(), face));
+              Grading.gradeAny(terms.criteria(), terms.faceClass(), face));
       onlooker.see(picture, graded);
       return graded;
     } catch (PictureException e) {

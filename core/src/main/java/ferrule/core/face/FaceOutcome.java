@@ -22,6 +22,11 @@ public enum FaceOutcome {
     return word;
   }
 
+  /** "1 conforms", "2 conform", "2 rejected". */
+  public String counted(long count) {
+    return count + " " + (this == CONFORMS && count != 1 ? "conform" : word);
+  }
+
   /** The outcome with this word, if there is one. */
   public static Optional<FaceOutcome> ofWord(String word) {
     for (FaceOutcome outcome : values()) {

@@ -20,16 +20,12 @@ public record Grade(
     boolean close,
     boolean resolutionOk,
     List<GradeReason> reasons,
-    List<GradedFlaw> flaws) {
+    List<GradedFlaw> flaws)
+    implements FaceGrade {
 
   /** Copies the lists. */
   public Grade {
     reasons = List.copyOf(reasons);
     flaws = List.copyOf(flaws);
-  }
-
-  /** The reasons as plain sentences. */
-  public List<String> reasonTexts() {
-    return reasons.stream().map(GradeReason::text).toList();
   }
 }

@@ -46,6 +46,17 @@ public final class Grading {
   }
 
   /**
+   * Grades what a picture shows.
+   *
+   * @throws IllegalArgumentException if the criteria do not have the class
+   */
+  public static FaceGrade gradeAny(Criteria criteria, FaceClass faceClass, Examined examined) {
+    return examined instanceof Examined.Row row
+        ? grade(criteria, faceClass, row)
+        : grade(criteria, faceClass, (Examined.Face) examined);
+  }
+
+  /**
    * Grades one fibre.
    *
    * @throws IllegalArgumentException if the criteria do not have the class
@@ -80,7 +91,7 @@ public final class Grading {
           if (kind == Kind.NOTE) {
             shared.add(reason.text());
           } else if (kind != Kind.CONFORMS) {
-            reasons.add(new GradeReason(kind, "Fibre " + (i + 1) + ": " + reason.text()));
+            reasons.add(new GradeReason(kind, fibreHead(i + 1) + reason.text()));
           }
         }
       }
@@ -93,6 +104,11 @@ public final class Grading {
               Kind.CONFORMS, "All " + fibres.size() + " fibres conform: " + grading.figures()));
     }
     return new RowGrade(fibres, outcome, fibres.stream().anyMatch(Grade::close), reasons);
+  }
+
+  /** How a reason of a row begins that speaks of one fibre, counted from 1. */
+  static String fibreHead(int number) {
+    return "Fibre " + number + ": ";
   }
 
   private Grade grade(Examined.Face face) {
@@ -248,8 +264,16 @@ public final class Grading {
   private String where(GradedFlaw flaw) {
     Zone zone = flaw.zone().orElseThrow();
     double edge = rows.zones().get(zone.ordinal()).outer().value() / 2;
+    if (flaw.flaw().farthestUm() <= edge) {
+      return zone.shown();
+    }
+    if (edge - flaw.flaw().nearestUm() <= flaw.flaw().widthUm() / 2) {
+      return zone.shown() + ", which it touches from outside";
+    }
     return zone.shown()
-        + (flaw.flaw().farthestUm() > edge ? ", which it touches from outside" : "");
+        + (flaw.flaw().kind() == FlawKind.SCRATCH
+            ? ", which it runs into from outside"
+            : ", which it reaches into from outside");
   }
 
   private String closeShown(

@@ -29,4 +29,9 @@ public record PortSubject(String port, int first, int last) {
         ? Optional.empty()
         : Optional.of(new PortSubject(found.group(1), first, last));
   }
+
+  /** How many fibres it names. */
+  public int fibres() {
+    return last - first + 1;
+  }
 }

@@ -12,7 +12,8 @@ import java.util.List;
  * @param reasons why, each with the number of its fibre; at least one
  */
 public record RowGrade(
-    List<Grade> fibres, FaceOutcome outcome, boolean close, List<GradeReason> reasons) {
+    List<Grade> fibres, FaceOutcome outcome, boolean close, List<GradeReason> reasons)
+    implements FaceGrade {
 
   /** Copies the lists. */
   public RowGrade {
@@ -20,8 +21,18 @@ public record RowGrade(
     reasons = List.copyOf(reasons);
   }
 
-  /** The reasons as plain sentences. */
-  public List<String> reasonTexts() {
-    return reasons.stream().map(GradeReason::text).toList();
+  @Override
+  public FaceClass faceClass() {
+    return fibres.get(0).faceClass();
+  }
+
+  @Override
+  public String edition() {
+    return fibres.get(0).edition();
+  }
+
+  @Override
+  public boolean resolutionOk() {
+    return fibres.stream().allMatch(Grade::resolutionOk);
   }
 }

@@ -114,8 +114,18 @@ class GradingTest {
     assertThat(grade.outcome()).isEqualTo(FaceOutcome.REJECTED);
     assertThat(grade.reasonTexts().get(0))
         .contains("in zone A (core), which it touches from outside");
+    Flaw reaching = new Flaw(FlawKind.DEFECT, 13.4, 0, 6, 6, 0.1, -0.3, 9.4, 16.4);
+    assertThat(grade(FaceClass.SM_PC, reaching).reasonTexts().get(0))
+        .contains("in zone A (core), which it reaches into from outside");
     Flaw beside = new Flaw(FlawKind.DEFECT, 13.6, 0, 1.9, 1.9, 0.02, -0.3, 12.65, 14.55);
     assertThat(grade(FaceClass.SM_PC, beside).outcome()).isEqualTo(FaceOutcome.CONFORMS);
+  }
+
+  @Test
+  void aScratchThroughTheCoreDoesNotTouchItFromOutside() {
+    Flaw through = new Flaw(FlawKind.SCRATCH, 3, 0, 60, 1.2, 0.1, -0.3, 2.5, 33);
+    assertThat(grade(FaceClass.SM_PC, through).reasonTexts().get(0))
+        .contains("in zone A (core), which it runs into from outside");
   }
 
   @Test

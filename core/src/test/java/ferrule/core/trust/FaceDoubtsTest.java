@@ -3,9 +3,11 @@ package ferrule.core.trust;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ferrule.core.face.FaceOutcome;
+import ferrule.core.face.FibreOutcome;
 import ferrule.core.fixture.JobFixture;
 import ferrule.core.fixture.ZeroFixture;
 import ferrule.core.job.Requirement.FaceDemand;
+import ferrule.core.plant.FibreId;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -122,6 +124,67 @@ class FaceDoubtsTest {
               assertThat(doubt.subject().id()).isEqualTo("K001/12");
               assertThat(doubt.next().minutes()).isEqualTo(Handling.INSPECT_FACE);
             });
+  }
+
+  private static FibreOutcome fibre(FaceOutcome outcome, String reason) {
+    return new FibreOutcome(outcome, false, reason);
+  }
+
+  @Test
+  void ofARowTheRejectedFibreIsDoubtedAndTheUnreadOneUnseenAndNoOther() {
+    JobFixture job =
+        job(4)
+            .face("port:Kiln room / K001/1-4", "found", FaceOutcome.CONFORMS)
+            .row(
+                "port:Glaze store / K001/1-4",
+                FaceOutcome.UNREADABLE,
+                fibre(FaceOutcome.CONFORMS, "No limit is exceeded"),
+                fibre(FaceOutcome.REJECTED, "Defect 1 of 4.0 µm: allowed is no defect"),
+                fibre(FaceOutcome.UNREADABLE, "no cladding was found"),
+                fibre(FaceOutcome.CONFORMS, "No limit is exceeded"));
+    assertThat(faceDoubts(job))
+        .extracting(doubt -> doubt.kind() + " " + doubt.subject().id())
+        .containsExactly("FACE_REJECTED K001/2", "FACE_UNSEEN K001/3");
+    Doubt rejected = faceDoubts(job).get(0);
+    assertThat(rejected.reach().fibres()).extracting(FibreId::toString).containsExactly("K001/2");
+    assertThat(rejected.line()).contains("end B at Glaze store / K001: Defect 1 of 4.0 µm");
+    assertThat(rejected.evidence())
+        .anyMatch(item -> item.toString().contains("unreadable: 1 of 4 fibres rejected"));
+  }
+
+  @Test
+  void aRowListedForAnotherNumberOfFibresSpeaksForAllOfThem() {
+    JobFixture job =
+        job(3)
+            .face("port:Kiln room / K001/1-3", "found", FaceOutcome.CONFORMS)
+            .row(
+                "port:Glaze store / K001/1-3",
+                FaceOutcome.REJECTED,
+                fibre(FaceOutcome.CONFORMS, "No limit is exceeded"),
+                fibre(FaceOutcome.REJECTED, "Defect 1 of 4.0 µm: allowed is no defect"));
+    assertThat(faceDoubts(job)).hasSize(3).allMatch(d -> d.kind() == DoubtKind.FACE_REJECTED);
+  }
+
+  @Test
+  void aScratchIsNotSaidToBeDirtAndWhatCleaningCannotDoIsTold() {
+    JobFixture scratched =
+        job(1)
+            .face(A, "found", FaceOutcome.CONFORMS)
+            .row(
+                B,
+                FaceOutcome.REJECTED,
+                fibre(FaceOutcome.REJECTED, "Scratch 1, 1.2 µm wide: allowed is no scratch"));
+    Doubt doubt = faceDoubts(scratched).get(0);
+    assertThat(doubt.causes().get(0).cause()).contains("scratch").contains("does not take away");
+    JobFixture dirty =
+        job(1)
+            .face(A, "found", FaceOutcome.CONFORMS)
+            .row(
+                B,
+                FaceOutcome.REJECTED,
+                fibre(FaceOutcome.REJECTED, "6 defects of 2 to 5 µm: allowed is at most 5"));
+    assertThat(faceDoubts(dirty).get(0).causes().get(0).cause())
+        .isEqualTo("dirt that cleaning takes away");
   }
 
   @Test

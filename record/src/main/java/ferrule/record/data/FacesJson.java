@@ -7,14 +7,17 @@ import ferrule.core.face.Cladding;
 import ferrule.core.face.Criteria;
 import ferrule.core.face.Examined;
 import ferrule.core.face.FaceClass;
+import ferrule.core.face.FaceGrade;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.Flaw;
 import ferrule.core.face.Grade;
 import ferrule.core.face.GradedFlaw;
+import ferrule.core.face.RowGrade;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
  * Grades of end faces as JSON, as {@code ferrule faces --json} gives them: one list, written while
@@ -47,24 +50,56 @@ public final class FacesJson implements AutoCloseable {
    *
    * @throws IOException if the writer fails
    */
-  public void graded(String picture, String sha256, Examined.Face face, Grade grade)
+  public void graded(String picture, String sha256, Examined examined, FaceGrade grade)
       throws IOException {
     json.writeStartObject();
     head(picture, grade.faceClass(), grade.outcome(), grade.reasonTexts());
     json.writeBooleanField("close", grade.close());
     json.writeStringField("sha256", sha256);
-    if (face instanceof Examined.Seen seen) {
-      seen(seen);
+    if (examined instanceof Examined.Row row && grade instanceof RowGrade graded) {
+      row(picture, row, graded);
     } else {
-      nothingSeen();
+      seen(examined);
+      json.writeBooleanField("resolution_ok", grade.resolutionOk());
+      json.writeArrayFieldStart("flaws");
+      if (grade instanceof Grade one) {
+        flaws(one, OptionalInt.empty());
+      }
+      json.writeEndArray();
     }
+    json.writeEndObject();
+  }
+
+  /** A row: all flaws with the number of their fibre, then each fibre by itself. */
+  private void row(String picture, Examined.Row row, RowGrade grade) throws IOException {
+    nothingSeen();
     json.writeBooleanField("resolution_ok", grade.resolutionOk());
     json.writeArrayFieldStart("flaws");
-    for (GradedFlaw flaw : grade.flaws()) {
-      flaw(flaw);
+    for (int i = 0; i < grade.fibres().size(); i++) {
+      flaws(grade.fibres().get(i), OptionalInt.of(i + 1));
     }
     json.writeEndArray();
-    json.writeEndObject();
+    json.writeArrayFieldStart("fibres");
+    for (int i = 0; i < grade.fibres().size(); i++) {
+      Grade fibre = grade.fibres().get(i);
+      json.writeStartObject();
+      json.writeNumberField("fibre", i + 1);
+      head(picture, fibre.faceClass(), fibre.outcome(), fibre.reasonTexts());
+      json.writeBooleanField("close", fibre.close());
+      seen(row.fibres().get(i));
+      json.writeBooleanField("resolution_ok", fibre.resolutionOk());
+      json.writeArrayFieldStart("flaws");
+      flaws(fibre, OptionalInt.empty());
+      json.writeEndArray();
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private void flaws(Grade grade, OptionalInt fibre) throws IOException {
+    for (GradedFlaw flaw : grade.flaws()) {
+      flaw(flaw, fibre);
+    }
   }
 
   /**
@@ -98,7 +133,11 @@ public final class FacesJson implements AutoCloseable {
     json.writeEndArray();
   }
 
-  private void seen(Examined.Seen seen) throws IOException {
+  private void seen(Examined examined) throws IOException {
+    if (!(examined instanceof Examined.Seen seen)) {
+      nothingSeen();
+      return;
+    }
     Cladding edge = seen.cladding();
     json.writeObjectFieldStart("cladding");
     json.writeNumberField("cx", edge.cx());
@@ -117,9 +156,12 @@ public final class FacesJson implements AutoCloseable {
     json.writeNullField("um_per_px");
   }
 
-  private void flaw(GradedFlaw graded) throws IOException {
+  private void flaw(GradedFlaw graded, OptionalInt fibre) throws IOException {
     Flaw flaw = graded.flaw();
     json.writeStartObject();
+    if (fibre.isPresent()) {
+      json.writeNumberField("fibre", fibre.getAsInt());
+    }
     json.writeNumberField("number", graded.number());
     json.writeStringField("kind", flaw.kind().word());
     Optional<String> zone = graded.zone().map(Enum::name);

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.FibreOutcome;
 import ferrule.core.face.GradedFace;
 import java.io.IOException;
 import java.io.Writer;
@@ -47,10 +48,28 @@ public final class GradesJsonl {
           json.writeString(reason);
         }
         json.writeEndArray();
+        fibres(json, face.fibres());
         json.writeEndObject();
       }
       out.write('\n');
     }
+  }
+
+  /** Of a row each fibre's outcome; nothing for a single fibre. */
+  private static void fibres(JsonGenerator json, List<FibreOutcome> fibres) throws IOException {
+    if (fibres.isEmpty()) {
+      return;
+    }
+    json.writeArrayFieldStart("fibres");
+    for (int i = 0; i < fibres.size(); i++) {
+      json.writeStartObject();
+      json.writeNumberField("fibre", i + 1);
+      json.writeStringField("outcome", fibres.get(i).outcome().word());
+      json.writeBooleanField("close", fibres.get(i).close());
+      json.writeStringField("reason", fibres.get(i).reason());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
   }
 
   private static void text(JsonGenerator json, String name, String text) throws IOException {

@@ -95,7 +95,7 @@ public record RecordPage(
     return new Cover(judgement, problems.size());
   }
 
-  /** "12 grades of pictures: 9 conforms, 2 rejected, 1 unreadable"; empty if there are none. */
+  /** "12 grades of pictures: 9 conform, 2 rejected, 1 unreadable"; empty if there are none. */
   public String facesInShort() {
     List<GradedFace> graded = judgement.ledger().job().graded();
     if (graded.isEmpty()) {
@@ -105,7 +105,7 @@ public record RecordPage(
     String between = ": ";
     for (FaceOutcome outcome : FaceOutcome.values()) {
       long count = graded.stream().filter(face -> face.outcome() == outcome).count();
-      line.append(between).append(count).append(' ').append(outcome.word());
+      line.append(between).append(outcome.counted(count));
       between = ", ";
     }
     return line.toString();

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.core.JsonToken;
 import ferrule.core.face.FaceClass;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.FibreOutcome;
 import ferrule.core.face.GradedFace;
 import ferrule.core.optics.FibreCategory;
 import ferrule.core.optics.LevelDbm;
@@ -46,6 +47,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * Rows as JSON and back. The JSON has one form only (keys in a fixed order, absent values left out,
@@ -214,7 +216,21 @@ final class EntryCodec {
         .put("graded_class", g.faceClass().id())
         .put("outcome", g.outcome().word())
         .put("close", g.close() ? "yes" : "")
-        .put("reasons", String.join("\n", g.reasons()));
+        .put("reasons", String.join("\n", g.reasons()))
+        .put(
+            "fibres",
+            g.fibres().stream()
+                .map(f -> f.outcome().word() + (f.close() ? ", close: " : ": ") + f.reason())
+                .collect(Collectors.joining("\n")));
+  }
+
+  /** "rejected, close: Defect 1 of ...". */
+  private static FibreOutcome fibre(String line) {
+    int end = line.indexOf(": ");
+    String head = line.substring(0, end);
+    boolean close = head.endsWith(", close");
+    String word = close ? head.substring(0, head.length() - ", close".length()) : head;
+    return new FibreOutcome(FaceOutcome.ofWord(word).orElseThrow(), close, line.substring(end + 2));
   }
 
   /** Values of one flat JSON object as text. */
@@ -420,7 +436,8 @@ final class EntryCodec {
         FaceClass.ofId(v.text("graded_class")).orElseThrow(),
         FaceOutcome.ofWord(v.text("outcome")).orElseThrow(),
         v.text("close").equals("yes"),
-        v.text("reasons").lines().toList());
+        v.text("reasons").lines().toList(),
+        v.text("fibres").lines().map(EntryCodec::fibre).toList());
   }
 
   /** The first value in which two contents differ: "length_m 118.0, found 120.0". */

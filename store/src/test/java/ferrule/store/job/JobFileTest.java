@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import ferrule.core.face.FaceClass;
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.FibreOutcome;
 import ferrule.core.face.GradedFace;
 import ferrule.core.job.Job;
 import ferrule.core.zero.Method;
@@ -95,9 +96,12 @@ class JobFileTest {
             "0f".repeat(32),
             "iec-61300-3-35-2009",
             FaceClass.SM_APC,
-            FaceOutcome.CONFORMS,
+            FaceOutcome.UNREADABLE,
             false,
-            List.of("Invented: none"));
+            List.of("Invented: of a row"),
+            List.of(
+                new FibreOutcome(FaceOutcome.CONFORMS, true, "Invented: none; close: yes"),
+                new FibreOutcome(FaceOutcome.UNREADABLE, false, "no cladding was found")));
     Batch batch =
         new Batch(Optional.empty(), List.of(), List.of(first, second, first), List.of(), List.of());
     assertThat(JobFiles.add(path, batch).entered()).isEqualTo(2);

@@ -6,17 +6,9 @@ import ferrule.vision.Picture;
 import ferrule.vision.PictureException;
 import ferrule.vision.PictureReader;
 import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Random;
 import java.util.SplittableRandom;
-import javax.imageio.IIOImage;
-import javax.imageio.ImageIO;
-import javax.imageio.ImageWriteParam;
-import javax.imageio.ImageWriter;
 
 /** What is rendered; fields are plain so that a test changes one at a time. */
 public final class Scene {
@@ -97,33 +89,14 @@ public final class Scene {
 
   /** The file: JPEG if asked, else PNG. */
   public byte[] bytes() {
-    BufferedImage image = render();
-    try {
-      ByteArrayOutputStream out = new ByteArrayOutputStream();
-      if (jpeg > 0) {
-        ImageWriter writer = ImageIO.getImageWritersByFormatName("jpeg").next();
-        ImageWriteParam how = writer.getDefaultWriteParam();
-        how.setCompressionMode(ImageWriteParam.MODE_EXPLICIT);
-        how.setCompressionQuality((float) jpeg);
-        try (var stream = ImageIO.createImageOutputStream(out)) {
-          writer.setOutput(stream);
-          writer.write(null, new IIOImage(image, null, null), how);
-        }
-        writer.dispose();
-      } else {
-        ImageIO.write(image, "png", out);
-      }
-      return out.toByteArray();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return sensor().file(render());
   }
 
   private BufferedImage render() {
     float[] light = new float[width * height];
     Cladding c = truth();
     SplittableRandom grainRandom = new SplittableRandom(seed * 31 + 1);
-    float[] grainField = grainField(grainRandom);
+    float[] grainField = Sensor.grain(grainRandom, width, height, 1.0 / umPerPx);
     double uy = umPerPx * aspect;
     for (int y = 0; y < height; y++) {
       for (int x = 0; x < width; x++) {
@@ -151,58 +124,16 @@ public final class Scene {
       }
     }
     light = Blur.gaussian(light, width, height, blurUm / umPerPx, blurUm / uy);
-    Random random = new Random(seed * 77 + 5);
-    int full = (1 << bits) - 1;
-    int type =
-        bits == 16
-            ? BufferedImage.TYPE_USHORT_GRAY
-            : colour ? BufferedImage.TYPE_INT_RGB : BufferedImage.TYPE_BYTE_GRAY;
-    BufferedImage image = new BufferedImage(width, height, type);
-    for (int y = 0; y < height; y++) {
-      for (int x = 0; x < width; x++) {
-        double v = light[y * width + x];
-        if (colour && bits == 8) {
-          int rgb = 0;
-          double[] tint = {1.0, 0.93, 0.72};
-          for (double t : tint) {
-            rgb = rgb << 8 | level(v * t, random, 255);
-          }
-          image.setRGB(x, y, rgb);
-        } else {
-          image.getRaster().setSample(x, y, 0, level(v, random, full));
-        }
-      }
-    }
-    return image;
+    return sensor().image(light, width, height);
   }
 
-  private int level(double v, Random random, int full) {
-    double noisy = v + noise * Math.sqrt(Math.max(v, 0.05)) * random.nextGaussian();
-    return (int) Math.round(Math.min(1, Math.max(0, noisy)) * full);
+  private Sensor sensor() {
+    return new Sensor(seed * 77 + 5, noise, bits, colour, jpeg);
   }
 
-  private static double mix(double from, double to, double share) {
+  static double mix(double from, double to, double share) {
     double s = Math.min(1, Math.max(0, share));
     return from + s * (to - from);
-  }
-
-  private float[] grainField(SplittableRandom random) {
-    float[] field = new float[width * height];
-    Random gauss = new Random(random.nextLong());
-    for (int i = 0; i < field.length; i++) {
-      field[i] = (float) gauss.nextGaussian();
-    }
-    double s = 1.0 / umPerPx;
-    field = Blur.gaussian(field, width, height, s, s);
-    double sum = 0;
-    for (float f : field) {
-      sum += f * f;
-    }
-    float scale = (float) (1 / Math.sqrt(sum / field.length));
-    for (int i = 0; i < field.length; i++) {
-      field[i] *= scale;
-    }
-    return field;
   }
 
   /** Grey alone. */

@@ -6,6 +6,8 @@ import java.util.SplittableRandom;
 
 /** Seeded scenes across the ranges that pictures from the field have. */
 public final class Scenes {
+  private static final double PITCH_HALF = RowScene.PITCH_UM / 2;
+
   private Scenes() {}
 
   /** A face without a flaw, of any look. */
@@ -67,6 +69,43 @@ public final class Scenes {
     s.colour = s.bits == 8 && r.nextInt(3) == 0;
     s.jpeg = s.bits == 8 && r.nextInt(3) == 0 ? r.nextDouble(0.8, 0.95) : 0;
     return s;
+  }
+
+  /** A row of fibres without a flaw, of any look. */
+  public static RowScene row(long seed, int columns, int rows) {
+    SplittableRandom r = new SplittableRandom(seed * 7 + 3);
+    Scene look = clean(seed);
+    look.umPerPx = r.nextDouble(0.55, 0.9);
+    look.aspect = r.nextInt(5) == 0 ? 1.04 : 1;
+    // A ring a good deal wider than this hides the edge of the cladding; here it is grey or dark.
+    look.coreUm = r.nextInt(4) == 0 ? 50 : 9;
+    RowScene row = new RowScene(look);
+    row.columns = columns;
+    row.rows = rows;
+    row.rowPitchUm = r.nextBoolean() ? 250 : 500;
+    row.turn = Math.toRadians(r.nextDouble(-2.5, 2.5));
+    row.marginX = r.nextDouble(90, 330);
+    row.marginY = r.nextDouble(90, 260);
+    row.leastBlurUm = Math.max(0.35 * look.umPerPx, r.nextDouble(0.3, 0.6));
+    row.mostBlurUm = Math.min(0.95, row.leastBlurUm + r.nextDouble(0, 0.35));
+    return row;
+  }
+
+  /** Dirt on the ferrule between the fibres, some of it round and as large as a fibre's core. */
+  public static void dirtBetween(RowScene row) {
+    SplittableRandom r = new SplittableRandom(row.look.seed + 1900);
+    for (int i = 0; i < 3 * row.columns; i++) {
+      double x = PITCH_HALF + 2 * PITCH_HALF * r.nextInt(row.columns) + r.nextDouble(-35, 35);
+      double size = r.nextDouble(5, 40);
+      row.between.add(
+          new Mark.Spot(
+              x,
+              r.nextDouble(-80, 80),
+              size,
+              r.nextDouble(0.5, 1),
+              r.nextDouble(0, 3),
+              r.nextDouble(-0.6, 0.3)));
+    }
   }
 
   /** Dirt over part of the edge: blobs across it within a third of the way round. */

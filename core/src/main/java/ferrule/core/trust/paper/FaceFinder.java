@@ -2,6 +2,7 @@ package ferrule.core.trust.paper;
 
 import ferrule.core.face.FaceOutcome;
 import ferrule.core.face.FacePicture;
+import ferrule.core.face.FibreOutcome;
 import ferrule.core.face.GradedFace;
 import ferrule.core.face.PortSubject;
 import ferrule.core.job.Requirement.FaceDemand;
@@ -40,20 +41,32 @@ import org.jspecify.annotations.Nullable;
  */
 public final class FaceFinder implements DoubtFinder {
 
-  /** A picture, its place in the order handed in, and its grade if it was examined. */
-  private record Look(int order, FacePicture picture, @Nullable GradedFace grade) {}
+  /**
+   * A picture, its place in the order handed in, its grade if it was examined, and what the one
+   * fibre came to that is asked about.
+   */
+  private record Look(
+      int order,
+      FacePicture picture,
+      @Nullable GradedFace grade,
+      @Nullable FibreOutcome fibre,
+      List<String> reasons) {}
 
   /** One end of one fibre and its latest picture, if there is one. */
   private record Face(char letter, LinkEnd end, @Nullable Look look) {
 
     boolean rejected() {
-      return look != null && look.grade() != null && look.grade().outcome() == FaceOutcome.REJECTED;
+      return look != null && look.fibre() != null && look.fibre().outcome() == FaceOutcome.REJECTED;
     }
 
     boolean graded() {
       return look != null
-          && look.grade() != null
-          && look.grade().outcome() != FaceOutcome.UNREADABLE;
+          && look.fibre() != null
+          && look.fibre().outcome() != FaceOutcome.UNREADABLE;
+    }
+
+    List<String> reasons() {
+      return look == null ? List.of() : look.reasons();
     }
 
     /** "end A at Cellar / C:01". */
@@ -101,11 +114,14 @@ public final class FaceFinder implements DoubtFinder {
       if (subject == null) {
         continue;
       }
-      Look look = new Look(order, picture, grades.get(picture));
+      GradedFace grade = grades.get(picture);
       Map<Integer, Look> atPort = latest.computeIfAbsent(subject.port(), k -> new HashMap<>());
       int last = Math.min(subject.last(), Link.MOST_FIBRES);
       for (int fibre = subject.first(); fibre <= last; fibre++) {
-        atPort.merge(fibre, look, FaceFinder::later);
+        int place = fibre - subject.first();
+        FibreOutcome its = grade == null ? null : grade.fibre(place, subject.fibres());
+        List<String> reasons = grade == null ? List.of() : grade.reasonsOf(place, subject.fibres());
+        atPort.merge(fibre, new Look(order, picture, grade, its, reasons), FaceFinder::later);
       }
     }
     return latest;
@@ -165,16 +181,23 @@ public final class FaceFinder implements DoubtFinder {
         Evidence.of(
             "what",
             rejected.stream()
-                .map(face -> face.shown() + ": " + grade(face).reasons().get(0))
+                .map(face -> face.shown() + ": " + fibre(face).reason())
                 .collect(Collectors.joining("; "))));
     for (Face face : rejected) {
       GradedFace grade = grade(face);
       evidence.add(Evidence.of("picture", grade.listed().picture()));
+      if (!grade.fibres().isEmpty()) {
+        evidence.add(Evidence.of("ferrule", ferrule(grade)));
+      }
       evidence.add(Evidence.of("criteria", grade.criteria() + ", " + grade.faceClass().id()));
     }
     List<AssessedReading> current =
         ledger.readings(slot).stream().filter(AssessedReading::current).toList();
     Face first = rejected.get(0);
+    List<RejectedFaces.Reason> looks =
+        rejected.stream()
+            .map(face -> RejectedFaces.Reason.of(grade(face).listed().stage(), face.reasons()))
+            .toList();
     String where = rejected.stream().map(Face::shown).collect(Collectors.joining(" and "));
     return new Doubt(
         DoubtKind.FACE_REJECTED,
@@ -182,8 +205,7 @@ public final class FaceFinder implements DoubtFinder {
         blocking,
         current.isEmpty() ? Reach.ofFibres(List.of(fibre)) : Reach.of(current),
         evidence,
-        Causes.ranked(
-            "dirt that cleaning takes away", "a scratch, pit or chip that stays after cleaning"),
+        RejectedFaces.causes(looks),
         new NextStep(
                 "face:" + fibre,
                 "Make sure that "
@@ -193,9 +215,32 @@ public final class FaceFinder implements DoubtFinder {
                     + ", take another picture and retest it",
                 first.end().where(),
                 Handling.CLEAN_AND_RETEST)
-            .withResults(
-                "The face conforms once clean: it was dirt",
-                "The same flaws stay: they are damage, and the connector is to be replaced"));
+            .withResults(RejectedFaces.ifClean(looks), RejectedFaces.IF_NOT));
+  }
+
+  /** "rejected: 1 of 12 fibres rejected, 0 unreadable". */
+  private static String ferrule(GradedFace grade) {
+    return grade.outcome().word()
+        + ": "
+        + count(grade, FaceOutcome.REJECTED)
+        + " of "
+        + grade.fibres().size()
+        + " fibres rejected, "
+        + count(grade, FaceOutcome.UNREADABLE)
+        + " unreadable";
+  }
+
+  private static long count(GradedFace grade, FaceOutcome outcome) {
+    return grade.fibres().stream().filter(f -> f.outcome() == outcome).count();
+  }
+
+  private static FibreOutcome fibre(Face face) {
+    Look look = face.look();
+    FibreOutcome fibre = look == null ? null : look.fibre();
+    if (fibre == null) {
+      throw new IllegalStateException(face.shown() + " was not graded");
+    }
+    return fibre;
   }
 
   private static GradedFace grade(Face face) {
@@ -234,7 +279,7 @@ public final class FaceFinder implements DoubtFinder {
                 look.picture().picture()
                     + (grade == null
                         ? ", not examined"
-                        : ", unreadable: " + grade.reasons().get(0))));
+                        : ", unreadable: " + fibre(face).reason())));
       }
       for (String name : face.end().names()) {
         if (shared.contains(name) && looks.containsKey(name)) {
