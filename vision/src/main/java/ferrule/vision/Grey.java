@@ -76,31 +76,53 @@ public final class Grey {
    * @param down rectangles one under the other
    */
   Grey averaged(double left, double top, double fx, double fy, int across, int down) {
-    // Sums over whole rows of one rectangle's height first, then along them.
+    // Sums over whole rows of one rectangle's height first, then along them. Loops over whole
+    // arrays at one index are what the compiler makes fast.
     float[] out = new float[across * down];
-    float[] sums = new float[width];
+    int start = (int) left;
+    float[] sums = new float[Math.min(width, (int) Math.ceil(left + across * fx)) - start];
+    float[] line = new float[sums.length];
+    float[] part = new float[across];
+    int most = (int) Math.ceil(fx) + 1;
+    float[][] share = new float[most][across];
+    int[][] column = new int[most][across];
+    for (int x = 0; x < across; x++) {
+      double from = left + x * fx - start;
+      double to = Math.min(sums.length, from + fx);
+      for (int k = 0; k < most; k++) {
+        int c = (int) from + k;
+        double in = Math.min(c + 1, to) - Math.max(c, from);
+        column[k][x] = Math.min(c, sums.length - 1);
+        share[k][x] = (float) (Math.max(0, in) / (to - from));
+      }
+    }
     for (int y = 0; y < down; y++) {
       Arrays.fill(sums, 0);
       double from = top + y * fy;
       double to = Math.min(height, from + fy);
       for (int row = (int) from; row < to; row++) {
-        float share = (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from));
-        int at = row * width;
-        for (int x = 0; x < width; x++) {
-          sums[x] += share * pixels[at + x];
-        }
+        System.arraycopy(pixels, row * width + start, line, 0, line.length);
+        add(sums, line, (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from)));
       }
-      for (int x = 0; x < across; x++) {
-        double start = left + x * fx;
-        double end = Math.min(width, start + fx);
-        double sum = 0;
-        for (int column = (int) start; column < end; column++) {
-          sum += (Math.min(column + 1, end) - Math.max(column, start)) * sums[column];
-        }
-        out[y * across + x] = (float) (sum / (end - start));
+      Arrays.fill(part, 0);
+      for (int k = 0; k < most; k++) {
+        addAt(part, sums, column[k], share[k]);
       }
+      System.arraycopy(part, 0, out, y * across, across);
     }
     return new Grey(across, down, out);
+  }
+
+  private static void add(float[] to, float[] line, float share) {
+    for (int x = 0; x < to.length; x++) {
+      to[x] += share * line[x];
+    }
+  }
+
+  private static void addAt(float[] to, float[] line, int[] column, float[] share) {
+    for (int x = 0; x < to.length; x++) {
+      to[x] += share[x] * line[column[x]];
+    }
   }
 
   /** Convolved with a Gaussian of this standard deviation, pixels; the border repeats. */
@@ -108,40 +130,52 @@ public final class Grey {
     if (sigma < 0.05) {
       return this;
     }
-    int reach = (int) Math.ceil(3.5 * sigma);
-    float[] kernel = new float[2 * reach + 1];
-    double sum = 0;
-    for (int i = -reach; i <= reach; i++) {
-      sum += Math.exp(-0.5 * i * i / (sigma * sigma));
-    }
-    for (int i = -reach; i <= reach; i++) {
-      kernel[i + reach] = (float) (Math.exp(-0.5 * i * i / (sigma * sigma)) / sum);
-    }
-    float[] across = new float[pixels.length];
-    float[] line = new float[width + 2 * reach];
+    float[] share = shares(sigma);
+    int reach = share.length - 1;
+    float[][] rows = new float[height][];
     for (int y = 0; y < height; y++) {
-      for (int x = 0; x < line.length; x++) {
-        line[x] = pixels[y * width + Math.min(Math.max(x - reach, 0), width - 1)];
-      }
-      for (int x = 0; x < width; x++) {
-        float v = 0;
-        for (int k = 0; k < kernel.length; k++) {
-          v += kernel[k] * line[x + k];
-        }
-        across[y * width + x] = v;
-      }
+      rows[y] = Arrays.copyOfRange(pixels, y * width, (y + 1) * width);
     }
     float[] out = new float[pixels.length];
+    float[] sum = new float[width];
+    float[] line = new float[width + 2 * reach];
+    float[] before = new float[width];
+    float[] behind = new float[width];
     for (int y = 0; y < height; y++) {
-      for (int k = 0; k < kernel.length; k++) {
-        int from = Math.min(Math.max(y + k - reach, 0), height - 1) * width;
-        float share = kernel[k];
-        int to = y * width;
-        for (int x = 0; x < width; x++) {
-          out[to + x] += share * across[from + x];
-        }
+      Arrays.fill(sum, 0);
+      for (int k = 0; k <= reach; k++) {
+        addBoth(sum, rows[Math.max(0, y - k)], rows[Math.min(height - 1, y + k)], share[k]);
       }
+      Arrays.fill(line, 0, reach, sum[0]);
+      System.arraycopy(sum, 0, line, reach, width);
+      Arrays.fill(line, reach + width, line.length, sum[width - 1]);
+      Arrays.fill(sum, 0);
+      for (int k = 0; k <= reach; k++) {
+        System.arraycopy(line, reach - k, before, 0, width);
+        System.arraycopy(line, reach + k, behind, 0, width);
+        addBoth(sum, before, behind, share[k]);
+      }
+      System.arraycopy(sum, 0, out, y * width, width);
     }
     return new Grey(width, height, out);
+  }
+
+  /** One side of a Gaussian of sum 1; half of the middle, which both sides share. */
+  private static float[] shares(double sigma) {
+    float[] share = new float[(int) Math.ceil(3.5 * sigma) + 1];
+    double sum = 0;
+    for (int i = 1 - share.length; i < share.length; i++) {
+      sum += Math.exp(-0.5 * i * i / (sigma * sigma));
+    }
+    for (int i = 0; i < share.length; i++) {
+      share[i] = (float) (Math.exp(-0.5 * i * i / (sigma * sigma)) / (i == 0 ? 2 * sum : sum));
+    }
+    return share;
+  }
+
+  private static void addBoth(float[] to, float[] before, float[] behind, float share) {
+    for (int x = 0; x < to.length; x++) {
+      to[x] += share * (before[x] + behind[x]);
+    }
   }
 }
