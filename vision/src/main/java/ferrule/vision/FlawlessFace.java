@@ -21,6 +21,9 @@ final class FlawlessFace {
 
   private static final int TERMS = 10;
 
+  /** How often the light is fitted about a profile, and the profile made anew under that light. */
+  private static final int LIGHT_ROUNDS = 2;
+
   /** Light and profile in turn, so often. */
   private static final int ROUNDS = 2;
 
@@ -57,11 +60,14 @@ final class FlawlessFace {
     float[] pixels = frame.grey().pixels();
     int rings = frame.rings(Math.max(0.25, frame.um() / 2));
     float perUm = (float) (FINER / frame.ringUm(rings));
-    byRing(rest, finer(profile(pixels, rings, FEW)), perUm);
-    divide(rest, pixels, rest);
-    surface(rest);
-    divide(lit, pixels, light);
-    byRing(rest, finer(profile(lit, rings, FaceFrame.ENOUGH)), perUm);
+    System.arraycopy(pixels, 0, lit, 0, lit.length);
+    for (int round = 0; round < LIGHT_ROUNDS; round++) {
+      byRing(rest, finer(profile(rings, FEW)), perUm);
+      divide(rest, pixels, rest);
+      surface(rest);
+      divide(lit, pixels, light);
+    }
+    byRing(rest, finer(profile(rings, FaceFrame.ENOUGH)), perUm);
     divide(rest, lit, rest);
     for (int i = 0; i < rest.length; i++) {
       rest[i] = frame.looked(i) ? rest[i] - 1 : 0;
@@ -95,11 +101,11 @@ final class FlawlessFace {
     return fine;
   }
 
-  private double[] profile(float[] map, int rings, int enough) {
-    double[] out = frame.medians(map, rings, 1, false, enough);
+  private double[] profile(int rings, int enough) {
+    double[] out = frame.medians(lit, rings, 1, false, enough);
     int[] middle = frame.within(MIDDLE_UM);
     double last =
-        OrderStats.quantileInPlace(Arrays.stream(middle).mapToDouble(i -> map[i]).toArray(), 0.5);
+        OrderStats.quantileInPlace(Arrays.stream(middle).mapToDouble(i -> lit[i]).toArray(), 0.5);
     double ferrule = Double.NaN;
     for (int b = 0; b < out.length; b++) {
       double r = (b + 0.5) * frame.ringUm(rings);
