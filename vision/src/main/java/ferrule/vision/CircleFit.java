@@ -173,12 +173,6 @@ record CircleFit(double cx, double cy, double rx, double ry) {
     return 1 / Math.sqrt(c * c / (rx * rx) + s * s / (ry * ry));
   }
 
-  /** Whether no place of the edge lies further than this from another's. */
-  boolean isWithin(double most, CircleFit other) {
-    double away = Math.hypot(cx - other.cx, cy - other.cy);
-    return away + Math.max(Math.abs(rx - other.rx), Math.abs(ry - other.ry)) < most;
-  }
-
   static double[] solved(double[][] a) {
     int n = a.length;
     for (int i = 0; i < n; i++) {

@@ -17,7 +17,7 @@ final class CladdingFinder {
   private static final double SETTLED = 0.03;
 
   /** Rays along which the edge is followed. */
-  private static final int RAYS = 180;
+  private static final int RAYS = 128;
 
   /** What was found, or why not. */
   sealed interface Result permits Found, Missing {}
@@ -269,16 +269,15 @@ final class CladdingFinder {
     EdgeModel model = profile.model();
     CircleFit fit = profile.moved(model);
     for (int round = 0; round < ROUNDS && isSound(fit, start.rx()); round++) {
-      profile = EdgeProfile.about(grey, fit, reach);
+      profile =
+          round == ROUNDS - 1
+              ? EdgeProfile.about(grey, fit, reach)
+              : EdgeProfile.sparse(grey, fit, reach);
       if (!profile.isEnough()) {
         return Optional.empty();
       }
       model = profile.model(model);
-      CircleFit before = fit;
       fit = profile.moved(model);
-      if (fit.isWithin(SETTLED, before)) {
-        break;
-      }
     }
     return isSound(fit, start.rx())
         ? Optional.of(

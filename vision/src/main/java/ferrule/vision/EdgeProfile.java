@@ -94,8 +94,7 @@ final class EdgeProfile {
         }
         double dx = x - guess.cx();
         double dist = Math.sqrt(dx * dx + dy * dy);
-        double rho = Math.sqrt(dx * dx * perA + dy * dy * perB);
-        double d = dist - dist / rho;
+        double d = a == b ? dist - a : dist - dist / Math.sqrt(dx * dx * perA + dy * dy * perB);
         double bin = (d - from) * perSpacing;
         if (bin < 0 || bin >= bins) {
           continue;

@@ -41,12 +41,10 @@ final class FlawlessFace {
   private static final int FINER = 8;
 
   private final FaceFrame frame;
-  private final float[] light;
   private final float[] lit;
 
   private FlawlessFace(FaceFrame frame) {
     this.frame = frame;
-    light = new float[frame.size()];
     lit = new float[frame.size()];
   }
 
@@ -62,12 +60,12 @@ final class FlawlessFace {
     float perUm = (float) (FINER / frame.ringUm(rings));
     System.arraycopy(pixels, 0, lit, 0, lit.length);
     for (int round = 0; round < LIGHT_ROUNDS; round++) {
-      byRing(rest, finer(profile(rings, FEW)), perUm);
-      divide(rest, pixels, rest);
-      surface(rest);
-      divide(lit, pixels, light);
+      takeOut(surface(finer(profile(rings, FEW)), perUm));
     }
-    byRing(rest, finer(profile(rings, FaceFrame.ENOUGH)), perUm);
+    float[] fine = finer(profile(rings, FaceFrame.ENOUGH));
+    for (int i = 0; i < rest.length; i++) {
+      rest[i] = fine[at(i, fine, perUm)];
+    }
     divide(rest, lit, rest);
     for (int i = 0; i < rest.length; i++) {
       rest[i] = frame.looked(i) ? rest[i] - 1 : 0;
@@ -82,12 +80,9 @@ final class FlawlessFace {
     }
   }
 
-  /** The profile at each pixel's distance from the centre. */
-  private void byRing(float[] to, float[] profile, float perUm) {
-    int last = profile.length - 1;
-    for (int i = 0; i < to.length; i++) {
-      to[i] = profile[Math.min(last, (int) (frame.radius(i) * perUm))];
-    }
+  /** Where in a fine profile a pixel is. */
+  private int at(int i, float[] fine, float perUm) {
+    return Math.min(fine.length - 1, (int) (frame.radius(i) * perUm));
   }
 
   /** The profile at the middles of finer rings, by straight lines. */
@@ -122,7 +117,8 @@ final class FlawlessFace {
   }
 
   /** A cubic surface of light through medians of small squares, outliers weighed out. */
-  private void surface(float[] rest) {
+  private double[] surface(float[] fine, float perUm) {
+    float[] pixels = frame.grey().pixels();
     int width = frame.width();
     int cell = Math.max(4, width / SQUARES);
     List<double[]> rows = new ArrayList<>();
@@ -134,7 +130,7 @@ final class FlawlessFace {
           for (int k = 0; k < cell; k += SPARSE) {
             int i = (y + j) * width + x + k;
             if (frame.looked(i)) {
-              v[n++] = rest[i];
+              v[n++] = pixels[i] / fine[at(i, fine, perUm)];
             }
           }
         }
@@ -171,11 +167,19 @@ final class FlawlessFace {
       double half = OrderStats.quantileInPlace(off, 0.5);
       scatter = Math.max(0.002, round == 0 ? 0.1 : OrderStats.SD_OVER_MAD * half);
     }
+    return x;
+  }
+
+  /** Takes the light out of the picture. */
+  private void takeOut(double[] x) {
+    int width = frame.width();
     float[] across = new float[width];
     for (int i = 0; i < width; i++) {
       across[i] = (float) (frame.xUm(i) / 125);
     }
     float[] line = new float[width];
+    float[] row = new float[width];
+    float[] pixels = frame.grey().pixels();
     for (int j = 0; j < frame.height(); j++) {
       double y = frame.yUm(j) / 125;
       float c0 = (float) (x[0] + y * (x[2] + y * (x[5] + y * x[9])));
@@ -186,7 +190,9 @@ final class FlawlessFace {
         float u = across[i];
         line[i] = Math.max(DARKEST, c0 + u * (c1 + u * (c2 + u * c3)));
       }
-      System.arraycopy(line, 0, light, j * width, width);
+      System.arraycopy(pixels, j * width, row, 0, width);
+      divide(line, row, line);
+      System.arraycopy(line, 0, lit, j * width, width);
     }
   }
 

@@ -46,8 +46,8 @@ public final class Grey {
 
   /** Brightness between pixels, bilinear; places outside take the nearest pixel's. */
   public double at(double x, double y) {
-    double px = Math.min(Math.max(x, 0), width - 1.0);
-    double py = Math.min(Math.max(y, 0), height - 1.0);
+    double px = x < 0 ? 0 : x > width - 1.0 ? width - 1.0 : x;
+    double py = y < 0 ? 0 : y > height - 1.0 ? height - 1.0 : y;
     int x0 = Math.min((int) px, Math.max(0, width - 2));
     int y0 = Math.min((int) py, Math.max(0, height - 2));
     double fx = px - x0;
@@ -82,18 +82,18 @@ public final class Grey {
     int start = (int) left;
     float[] sums = new float[Math.min(width, (int) Math.ceil(left + across * fx)) - start];
     float[] line = new float[sums.length];
-    float[] part = new float[across];
     int most = (int) Math.ceil(fx) + 1;
-    float[][] share = new float[most][across];
-    int[][] column = new int[most][across];
+    float[] share = new float[most * across];
+    int[] column = new int[across];
     for (int x = 0; x < across; x++) {
       double from = left + x * fx - start;
       double to = Math.min(sums.length, from + fx);
+      // All its columns lie within the line, the last ones with no share if need be.
+      column[x] = Math.max(0, Math.min((int) from, sums.length - most));
       for (int k = 0; k < most; k++) {
-        int c = (int) from + k;
+        int c = column[x] + k;
         double in = Math.min(c + 1, to) - Math.max(c, from);
-        column[k][x] = Math.min(c, sums.length - 1);
-        share[k][x] = (float) (Math.max(0, in) / (to - from));
+        share[x * most + k] = (float) (Math.max(0, in) / (to - from));
       }
     }
     for (int y = 0; y < down; y++) {
@@ -104,11 +104,13 @@ public final class Grey {
         System.arraycopy(pixels, row * width + start, line, 0, line.length);
         add(sums, line, (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from)));
       }
-      Arrays.fill(part, 0);
-      for (int k = 0; k < most; k++) {
-        addAt(part, sums, column[k], share[k]);
+      for (int x = 0, s = 0; x < across; x++) {
+        float sum = 0;
+        for (int c = column[x]; c < Math.min(sums.length, column[x] + most); c++) {
+          sum += share[s++] * sums[c];
+        }
+        out[y * across + x] = sum;
       }
-      System.arraycopy(part, 0, out, y * across, across);
     }
     return new Grey(across, down, out);
   }
@@ -119,12 +121,6 @@ public final class Grey {
     }
   }
 
-  private static void addAt(float[] to, float[] line, int[] column, float[] share) {
-    for (int x = 0; x < to.length; x++) {
-      to[x] += share[x] * line[column[x]];
-    }
-  }
-
   /** Convolved with a Gaussian of this standard deviation, pixels; the border repeats. */
   Grey blurred(double sigma) {
     if (sigma < 0.05) {
@@ -132,9 +128,10 @@ public final class Grey {
     }
     float[] share = shares(sigma);
     int reach = share.length - 1;
-    float[][] rows = new float[height][];
-    for (int y = 0; y < height; y++) {
-      rows[y] = Arrays.copyOfRange(pixels, y * width, (y + 1) * width);
+    // The rows about one, each in the place of the one that is no longer needed.
+    float[][] rows = new float[2 * reach + 1][width];
+    for (int y = 0; y < Math.min(reach, height); y++) {
+      System.arraycopy(pixels, y * width, rows[y % rows.length], 0, width);
     }
     float[] out = new float[pixels.length];
     float[] sum = new float[width];
@@ -142,9 +139,13 @@ public final class Grey {
     float[] before = new float[width];
     float[] behind = new float[width];
     for (int y = 0; y < height; y++) {
+      if (y + reach < height) {
+        System.arraycopy(pixels, (y + reach) * width, rows[(y + reach) % rows.length], 0, width);
+      }
       Arrays.fill(sum, 0);
       for (int k = 0; k <= reach; k++) {
-        addBoth(sum, rows[Math.max(0, y - k)], rows[Math.min(height - 1, y + k)], share[k]);
+        float[] above = rows[Math.max(0, y - k) % rows.length];
+        addBoth(sum, above, rows[Math.min(height - 1, y + k) % rows.length], share[k]);
       }
       Arrays.fill(line, 0, reach, sum[0]);
       System.arraycopy(sum, 0, line, reach, width);

@@ -80,49 +80,66 @@ final class LineFinder {
     int height = frame.height();
     float[][][] bends = bends(s);
     float[][] sum = new float[height][width];
+    float[][] turned = new float[height][width];
     float[][] high = new float[height][width];
     float[][] low = new float[height][width];
-    int places = 1 << DOUBLINGS;
-    double spacing = PIECE_UM / frame.um() / places;
-    for (int t = 0; t < TURNS; t++) {
+    for (int t = 0; t < TURNS / 2; t++) {
       double c = Math.cos(Math.PI * t / TURNS);
       double d = Math.sin(Math.PI * t / TURNS);
       for (int y = 0; y < height; y++) {
-        across(sum[y], bends[y], (float) (d * d), (float) (c * c), (float) (-2 * c * d));
+        across(sum[y], turned[y], bends[y], (float) c, (float) d);
       }
-      for (int k = 0; k < DOUBLINGS; k++) {
-        // The last half is taken from behind: the middle of the piece is meant.
-        boolean behind = k == DOUBLINGS - 1;
-        double from = behind ? 0 : spacing * ((1 << k) - 1);
-        double to = behind ? -spacing * (1 << k) : from + spacing * (1 << k);
-        // Whole pixels, so that all doublings together do not drift from the line.
-        int dx = (int) (Math.round(to * c) - Math.round(from * c));
-        int dy = (int) (Math.round(to * d) - Math.round(from * d));
-        addAside(sum, dx, dy);
-      }
+      alongPiece(sum, c, d);
+      alongPiece(turned, -d, c);
       for (int y = 0; y < height; y++) {
-        widen(high[y], low[y], sum[y]);
+        widen(high[y], low[y], sum[y], turned[y]);
       }
     }
     float[] best = new float[s.length];
-    float share = -1f / places;
     for (int y = 0; y < height; y++) {
-      for (int x = 0; x < width; x++) {
-        // A bright line has a negative second derivative.
-        float strong = high[y][x] > -low[y][x] ? high[y][x] : low[y][x];
-        best[y * width + x] = share * strong;
-      }
+      stronger(high[y], low[y]);
+      System.arraycopy(high[y], 0, best, y * width, width);
     }
     return best;
   }
 
-  /** Second derivatives in one direction. */
-  private static void across(float[] to, float[][] bends, float a, float b, float m) {
+  /** Second derivatives across a direction, and across the one at a right angle to it. */
+  private static void across(float[] to, float[] turned, float[][] bends, float c, float d) {
     float[] xx = bends[0];
     float[] yy = bends[1];
     float[] xy = bends[2];
     for (int i = 0; i < to.length; i++) {
-      to[i] = a * xx[i] + b * yy[i] + m * xy[i];
+      float one = d * d * xx[i] + c * c * yy[i] - 2 * c * d * xy[i];
+      to[i] = one;
+      turned[i] = xx[i] + yy[i] - one;
+    }
+  }
+
+  /**
+   * Puts the stronger of two sums in the place of the first, as a mean, above 0 where a line is
+   * bright: its second derivative is negative. Without a branch, which noise would make a guess.
+   */
+  private static void stronger(float[] high, float[] low) {
+    float share = -0.5f / (1 << DOUBLINGS);
+    for (int i = 0; i < high.length; i++) {
+      float both = high[i] + low[i];
+      float sign = both / Math.max(Float.MIN_NORMAL, Math.abs(both));
+      high[i] = share * (both + sign * (high[i] - low[i]));
+    }
+  }
+
+  /** Sums along a straight piece about each place, by doubling. */
+  private void alongPiece(float[][] sum, double c, double d) {
+    double spacing = PIECE_UM / frame.um() / (1 << DOUBLINGS);
+    for (int k = 0; k < DOUBLINGS; k++) {
+      // The last half is taken from behind: the middle of the piece is meant.
+      boolean behind = k == DOUBLINGS - 1;
+      double from = behind ? 0 : spacing * ((1 << k) - 1);
+      double to = behind ? -spacing * (1 << k) : from + spacing * (1 << k);
+      // Whole pixels, so that all doublings together do not drift from the line.
+      int dx = (int) (Math.round(to * c) - Math.round(from * c));
+      int dy = (int) (Math.round(to * d) - Math.round(from * d));
+      addAside(sum, dx, dy);
     }
   }
 
@@ -152,11 +169,10 @@ final class LineFinder {
     }
   }
 
-  private static void widen(float[] high, float[] low, float[] by) {
-    for (int i = 0; i < by.length; i++) {
-      float v = by[i];
-      high[i] = Math.max(high[i], v);
-      low[i] = Math.min(low[i], v);
+  private static void widen(float[] high, float[] low, float[] one, float[] other) {
+    for (int i = 0; i < high.length; i++) {
+      high[i] = Math.max(high[i], Math.max(one[i], other[i]));
+      low[i] = Math.min(low[i], Math.min(one[i], other[i]));
     }
   }
 
@@ -168,22 +184,25 @@ final class LineFinder {
     int width = frame.width();
     int height = frame.height();
     float rim = (float) (FaceFrame.LOOKED_AT_UM / 2 - 4 * frame.um());
-    float[][][] bends = new float[height][3][];
-    float[][] rows = new float[height][];
-    float[][] slopes = new float[height][];
+    float[][][] bends = new float[height][3][width];
+    // The last three rows and their slopes, each in the place of the one no longer needed.
+    float[][] rows = new float[3][width];
+    float[][] slopes = new float[3][width];
+    float[] ahead = new float[width];
+    float[] behind = new float[width];
     for (int y = 0; y < height; y++) {
-      rows[y] = Arrays.copyOfRange(s, y * width, (y + 1) * width);
-      float[] ahead = Arrays.copyOfRange(rows[y], 1, width + 1);
-      float[] behind = new float[width];
-      System.arraycopy(rows[y], 0, behind, 1, width - 1);
-      bends[y][0] = bend(behind, rows[y], ahead);
-      slopes[y] = slope(behind, ahead);
+      float[] row = rows[y % 3];
+      System.arraycopy(s, y * width, row, 0, width);
+      System.arraycopy(row, 1, ahead, 0, width - 1);
+      System.arraycopy(row, 0, behind, 1, width - 1);
+      bend(behind, row, ahead, bends[y][0]);
+      slope(behind, ahead, slopes[y % 3]);
+      if (y > 1) {
+        bend(rows[(y - 2) % 3], rows[(y - 1) % 3], row, bends[y - 1][1]);
+        slope(slopes[(y - 2) % 3], slopes[y % 3], bends[y - 1][2]);
+      }
     }
     for (int y = 0; y < height; y++) {
-      int up = Math.max(0, y - 1);
-      int down = Math.min(height - 1, y + 1);
-      bends[y][1] = bend(rows[up], rows[y], rows[down]);
-      bends[y][2] = slope(slopes[up], slopes[down]);
       cap(bends[y]);
       int from = 0;
       int to = width;
@@ -193,29 +212,24 @@ final class LineFinder {
       while (from < to && frame.radius(y * width + to - 1) >= rim) {
         to--;
       }
-      clear(bends[y], 0, Math.max(1, from));
+      boolean atBorder = y == 0 || y == height - 1;
+      clear(bends[y], 0, atBorder ? width : Math.max(1, from));
       clear(bends[y], Math.min(width - 1, to), width);
     }
-    clear(bends[0], 0, width);
-    clear(bends[height - 1], 0, width);
     hideDefects(bends);
     return bends;
   }
 
-  private static float[] bend(float[] before, float[] here, float[] behind) {
-    float[] out = new float[here.length];
+  private static void bend(float[] before, float[] here, float[] behind, float[] out) {
     for (int x = 0; x < out.length; x++) {
       out[x] = before[x] + behind[x] - 2 * here[x];
     }
-    return out;
   }
 
-  private static float[] slope(float[] before, float[] behind) {
-    float[] out = new float[before.length];
+  private static void slope(float[] before, float[] behind, float[] out) {
     for (int x = 0; x < out.length; x++) {
       out[x] = 0.5f * (behind[x] - before[x]);
     }
-    return out;
   }
 
   /** Brings the largest second derivative of each pixel, in any direction, to the cap. */

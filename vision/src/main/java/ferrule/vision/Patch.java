@@ -19,7 +19,7 @@ record Patch(int[] pixels, int sign) {
     private final float[] map;
     private final double[] noise;
     private final boolean[] seen;
-    private final int[] queue;
+    private int[] queue = new int[1024];
 
     /**
      * Begins with nothing grown.
@@ -32,7 +32,6 @@ record Patch(int[] pixels, int sign) {
       this.map = map;
       this.noise = frame.byFinest(noise, rings);
       seen = new boolean[map.length];
-      queue = new int[map.length];
     }
 
     boolean isTaken(int i) {
@@ -60,6 +59,7 @@ record Patch(int[] pixels, int sign) {
             int q = v * width + u;
             if (!seen[q] && frame.looked(q) && sign * map[q] > least * noise[frame.finest(q)]) {
               seen[q] = true;
+              queue = n < queue.length ? queue : Arrays.copyOf(queue, 2 * n);
               queue[n++] = q;
             }
           }
