@@ -22,6 +22,9 @@ final class CoreModel {
   private static final double MOST_UM = 5.6;
   private static final double ASIDE_UM = 0.8;
 
+  /** Smaller steps of the radius change no flaw. */
+  private static final double FINE_ENOUGH_UM = 0.02;
+
   private final FaceFrame frame;
   private final int[] pixels;
   private final double[] level;
@@ -116,7 +119,7 @@ final class CoreModel {
       }
     }
     double[] step = {0.2, 0.3, 0.3, 0.3 * blur};
-    for (int round = 0; round < 12; round++) {
+    for (int round = 0; round < 12 && step[0] > FINE_ENOUGH_UM; round++) {
       boolean better = false;
       for (int k = 0; k < 4; k++) {
         for (int sign = -1; sign <= 1; sign += 2) {

@@ -21,6 +21,9 @@ final class EdgeProfile {
 
   private static final double ENOUGH_AT_FIRST = 80;
 
+  /** A model is read at so many places a bin. */
+  private static final int FINER = 8;
+
   private final CircleFit guess;
   private final int bins;
   private final double spacing;
@@ -244,15 +247,19 @@ final class EdgeProfile {
     double[] x = new double[SECTORS];
     double[] y = new double[SECTORS];
     double[] w = new double[SECTORS];
-    double h = 0.05;
+    double[] level = new double[FINER * bins + 1];
+    for (int k = 0; k < level.length; k++) {
+      level[k] = model.level(from + k * spacing / FINER);
+    }
     for (int s = 0; s < SECTORS; s++) {
       double up = 0;
       double down = 0;
       for (int k = 0; k < bins; k++) {
         if (!Double.isNaN(mean[s][k])) {
-          double d = place[s][k];
-          double slope = (model.level(d + h) - model.level(d - h)) / (2 * h);
-          up += slope * (mean[s][k] / light[s] - model.level(d));
+          double d = (place[s][k] - from) * FINER / spacing;
+          int i = Math.min((int) d, level.length - 2);
+          double slope = (level[i + 1] - level[i]) * FINER / spacing;
+          up += slope * (mean[s][k] / light[s] - level[i] - (d - i) * (level[i + 1] - level[i]));
           down += slope * slope;
         }
       }

@@ -154,13 +154,18 @@ final class FlawlessFace {
         off[r] = Math.abs(e);
         double u = round == 0 ? 0 : e / (4 * scatter);
         double w = Math.abs(u) < 1 ? (1 - u * u) * (1 - u * u) : 0;
-        for (int j = 0; j < TERMS; j++) {
-          for (int k = 0; k <= TERMS; k++) {
-            a[j][k] += w * row[j] * row[k];
+        for (int j = 0; j < TERMS && w > 0; j++) {
+          double[] sums = a[j];
+          double wr = w * row[j];
+          for (int k = j; k <= TERMS; k++) {
+            sums[k] += wr * row[k];
           }
         }
       }
       for (int j = 0; j < TERMS; j++) {
+        for (int k = 0; k < j; k++) {
+          a[j][k] = a[k][j];
+        }
         a[j][j] += 1e-6;
       }
       x = CircleFit.solved(a);

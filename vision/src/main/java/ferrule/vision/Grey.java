@@ -80,20 +80,22 @@ public final class Grey {
     // arrays at one index are what the compiler makes fast.
     float[] out = new float[across * down];
     int start = (int) left;
-    float[] sums = new float[Math.min(width, (int) Math.ceil(left + across * fx)) - start];
-    float[] line = new float[sums.length];
-    int most = (int) Math.ceil(fx) + 1;
-    float[] share = new float[most * across];
+    int length = Math.min(width, (int) Math.ceil(left + across * fx)) - start;
+    // Columns of one rectangle, some without a share so that they are taken four by four.
+    int taps = ((int) Math.ceil(fx) + 4) / 4 * 4;
+    float[] sums = new float[length + taps];
+    float[] line = new float[length + taps];
+    float[] share = new float[taps * across];
     int[] column = new int[across];
+    float[] part = new float[across];
     for (int x = 0; x < across; x++) {
       double from = left + x * fx - start;
-      double to = Math.min(sums.length, from + fx);
-      // All its columns lie within the line, the last ones with no share if need be.
-      column[x] = Math.max(0, Math.min((int) from, sums.length - most));
-      for (int k = 0; k < most; k++) {
+      double to = Math.min(length, from + fx);
+      column[x] = (int) from;
+      for (int k = 0; k < taps; k++) {
         int c = column[x] + k;
         double in = Math.min(c + 1, to) - Math.max(c, from);
-        share[x * most + k] = (float) (Math.max(0, in) / (to - from));
+        share[x * taps + k] = (float) (Math.max(0, in) / (to - from));
       }
     }
     for (int y = 0; y < down; y++) {
@@ -101,18 +103,27 @@ public final class Grey {
       double from = top + y * fy;
       double to = Math.min(height, from + fy);
       for (int row = (int) from; row < to; row++) {
-        System.arraycopy(pixels, row * width + start, line, 0, line.length);
+        System.arraycopy(pixels, row * width + start, line, 0, length);
         add(sums, line, (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from)));
       }
-      for (int x = 0, s = 0; x < across; x++) {
-        float sum = 0;
-        for (int c = column[x]; c < Math.min(sums.length, column[x] + most); c++) {
-          sum += share[s++] * sums[c];
-        }
-        out[y * across + x] = sum;
-      }
+      along(sums, column, share, taps, part);
+      System.arraycopy(part, 0, out, y * across, across);
     }
     return new Grey(across, down, out);
+  }
+
+  private static void along(float[] sums, int[] column, float[] share, int taps, float[] out) {
+    for (int x = 0; x < out.length; x++) {
+      float sum = 0;
+      for (int k = 0, s = x * taps, c = column[x]; k < taps; k += 4, s += 4, c += 4) {
+        sum +=
+            share[s] * sums[c]
+                + share[s + 1] * sums[c + 1]
+                + share[s + 2] * sums[c + 2]
+                + share[s + 3] * sums[c + 3];
+      }
+      out[x] = sum;
+    }
   }
 
   private static void add(float[] to, float[] line, float share) {
