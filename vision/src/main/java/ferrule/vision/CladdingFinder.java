@@ -11,8 +11,13 @@ import java.util.Optional;
  * brightness across the edge, fitted to all of the round and then to each of its sectors.
  */
 final class CladdingFinder {
-  /** How often the model is fitted again about the edge it gave. */
+  /** How often the model is fitted again about the edge it gave, as long as that moves, px. */
   private static final int ROUNDS = 2;
+
+  private static final double SETTLED = 0.03;
+
+  /** Rays along which the edge is followed. */
+  private static final int RAYS = 128;
 
   /** What was found, or why not. */
   sealed interface Result permits Found, Missing {}
@@ -148,11 +153,11 @@ final class CladdingFinder {
   private Optional<CircleFit> followed(double cx, double cy, double r) {
     CircleFit fit = new CircleFit(cx, cy, r, r);
     double spacing = Math.max(0.25, r / 250);
-    int rays = (int) Math.max(180, Math.min(360, 4 * r));
+    int rays = RAYS;
     int reach = (int) Math.max(2, Math.round(Math.max(1, 0.006 * r) / spacing));
     int room = (int) Math.round(Math.max(1.5, 0.02 * r) / spacing);
     double[] weight = slopeWeights(reach);
-    for (int round = 0; round < 3; round++) {
+    for (int round = 0; round < 2; round++) {
       double half = Math.max(5, (round == 0 ? 0.14 : 0.07) * r);
       int n = (int) (2 * half / spacing) + 1;
       double[][] ray = new double[rays][];
@@ -271,14 +276,17 @@ final class CladdingFinder {
 
   private Optional<Found> modelled(CircleFit start) {
     double reach = Math.min(Math.max(8, 0.1 * start.rx()), 6 + 0.075 * start.rx());
-    EdgeProfile profile = EdgeProfile.about(grey, start, reach);
+    EdgeProfile profile = EdgeProfile.sparse(grey, start, reach);
     if (!profile.isEnough()) {
       return Optional.empty();
     }
     EdgeModel model = profile.model();
     CircleFit fit = profile.moved(model);
     for (int round = 0; round < ROUNDS && isSound(fit, start.rx()); round++) {
-      profile = EdgeProfile.about(grey, fit, reach);
+      profile =
+          round == ROUNDS - 1
+              ? EdgeProfile.about(grey, fit, reach)
+              : EdgeProfile.sparse(grey, fit, reach);
       if (!profile.isEnough()) {
         return Optional.empty();
       }

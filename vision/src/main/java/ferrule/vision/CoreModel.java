@@ -22,9 +22,17 @@ final class CoreModel {
   private static final double MOST_UM = 5.6;
   private static final double ASIDE_UM = 0.8;
 
+  /** Smaller steps of the radius change no flaw. */
+  private static final double FINE_ENOUGH_UM = 0.02;
+
   private final FaceFrame frame;
   private final int[] pixels;
   private final double[] level;
+
+  /** Places of the pixels from the cladding's centre, µm. */
+  private final double[] x;
+
+  private final double[] y;
   private final double noise;
 
   /** {radius, aside along x, along y, blur}, all µm. */
@@ -37,6 +45,8 @@ final class CoreModel {
     this.frame = frame;
     pixels = frame.within(FITTED_UM);
     level = Arrays.stream(pixels).mapToDouble(i -> lit[i]).toArray();
+    x = Arrays.stream(pixels).mapToDouble(frame::xOf).toArray();
+    y = Arrays.stream(pixels).mapToDouble(frame::yOf).toArray();
     shape = new double[] {0.5 * (LEAST_UM + MOST_UM), 0, 0, 1};
     double[] far = new double[pixels.length];
     int n = 0;
@@ -94,11 +104,13 @@ final class CoreModel {
     double[] best = {0.5 * (LEAST_UM + MOST_UM), 0, 0, blur};
     double least = Double.MAX_VALUE;
     double[] levels = {outside, outside};
-    for (double share : new double[] {0.2, 0.5, 0.8}) {
-      double from = quantileInside(share);
-      for (double r = LEAST_UM + 0.2; r <= MOST_UM; r += 0.4) {
-        double[] t = {r, 0, 0, blur};
-        double c = cost(t, from, outside, 5);
+    double usual = outside;
+    double[] begin = {quantileInside(0.2), quantileInside(0.5), quantileInside(0.8)};
+    for (double r = LEAST_UM + 0.2; r <= MOST_UM; r += 0.4) {
+      double[] t = {r, 0, 0, blur};
+      double[] share = shares(t);
+      for (double from : begin) {
+        double c = cost(share, from, usual, 5);
         if (c < least) {
           least = c;
           best = t;
@@ -107,7 +119,7 @@ final class CoreModel {
       }
     }
     double[] step = {0.2, 0.3, 0.3, 0.3 * blur};
-    for (int round = 0; round < 12; round++) {
+    for (int round = 0; round < 12 && step[0] > FINE_ENOUGH_UM; round++) {
       boolean better = false;
       for (int k = 0; k < 4; k++) {
         for (int sign = -1; sign <= 1; sign += 2) {
@@ -120,7 +132,7 @@ final class CoreModel {
               || t[3] > 1.6 * blur) {
             continue;
           }
-          double c = cost(t, levels[0], levels[1], 2);
+          double c = cost(shares(t), levels[0], levels[1], 2);
           if (c < least) {
             least = c;
             best = t;
@@ -151,15 +163,19 @@ final class CoreModel {
     return OrderStats.quantileInPlace(v, n, share);
   }
 
-  /** Tukey's function of what is left, after both levels settled; leaves the levels in place. */
-  private double cost(double[] t, double fromInside, double fromOutside, int rounds) {
-    double in = fromInside;
-    double out = fromOutside;
+  private double[] shares(double[] t) {
     double[] share = new double[pixels.length];
     for (int k = 0; k < share.length; k++) {
-      share[k] = share(t, pixels[k]);
+      share[k] = share(t, k);
     }
-    double width = 4.685 * noise;
+    return share;
+  }
+
+  /** Tukey's function of what is left, after both levels settled; leaves the levels in place. */
+  private double cost(double[] share, double fromInside, double fromOutside, int rounds) {
+    double in = fromInside;
+    double out = fromOutside;
+    double perWidth = 1 / (4.685 * noise);
     double sum = 0;
     for (int round = 0; round < rounds; round++) {
       double aa = 0;
@@ -170,7 +186,7 @@ final class CoreModel {
       sum = 0;
       for (int k = 0; k < share.length; k++) {
         double s = share[k];
-        double u = (level[k] - out - s * (in - out)) / width;
+        double u = (level[k] - out - s * (in - out)) * perWidth;
         double f = 1 - u * u;
         sum += f > 0 ? 1 - f * f * f : 1;
         double w = f > 0 ? f * f : 0;
@@ -192,9 +208,9 @@ final class CoreModel {
     return sum;
   }
 
-  private double share(double[] t, int pixel) {
-    double dx = frame.xOf(pixel) - t[1];
-    double dy = frame.yOf(pixel) - t[2];
+  private double share(double[] t, int k) {
+    double dx = x[k] - t[1];
+    double dy = y[k] - t[2];
     // A disk under a Gaussian blur: Rice's law with its mean, sqrt(r^2 + s^2), and the blur's
     // spread.
     return EdgeModel.normal((t[0] - Math.sqrt(dx * dx + dy * dy + t[3] * t[3])) / t[3]);
@@ -205,10 +221,11 @@ final class CoreModel {
     if (isLit(lit, rest)) {
       return;
     }
-    for (int i : pixels) {
+    for (int k = 0; k < pixels.length; k++) {
+      int i = pixels[k];
       double r = frame.radius(i);
       if (r < REACH_UM) {
-        double s = share(shape, i);
+        double s = share(shape, k);
         double own = lit[i] / Math.max(0.01, outside + s * (inside - outside)) - 1;
         double keep = Math.max(0, r - (REACH_UM - 2)) / 2;
         rest[i] = (float) (own + keep * (rest[i] - own));
@@ -225,9 +242,10 @@ final class CoreModel {
     double disk = 0;
     double above = 0;
     int n = 0;
-    for (int i : pixels) {
+    for (int k = 0; k < pixels.length; k++) {
+      int i = pixels[k];
       if (frame.radius(i) < LEAST_UM) {
-        double own = lit[i] - outside - share(shape, i) * (inside - outside);
+        double own = lit[i] - outside - share(shape, k) * (inside - outside);
         double by = rest[i] * lit[i] / (1 + rest[i]);
         ring += by * by;
         disk += own * own;

@@ -42,6 +42,7 @@ final class EdgeModel {
   /** Levels and slopes: cladding, ring, ferrule; cladding's slope, ferrule's slope. */
   private static final int TERMS = 5;
 
+  private final Points points;
   private final double[] at;
   private final double[] level;
   private final double[] weight;
@@ -56,16 +57,17 @@ final class EdgeModel {
   private double[] levels;
   private double squares;
 
-  private EdgeModel(double[] at, double[] level, double[] weight, double reach) {
-    this.at = at;
-    this.level = level;
-    this.weight = weight;
-    this.reach = reach;
+  private EdgeModel(Points points) {
+    this.points = points;
+    at = points.at;
+    level = points.level;
+    weight = points.weight;
+    reach = at.length == 0 ? 1 : Math.max(-at[0], at[at.length - 1]);
     double sd = at.length == 0 ? 1 : USUAL_SD * Math.max(0.01, level[0]);
-    this.usual = 1 / (sd * sd);
-    this.shape = new double[] {0, 0, 1};
-    this.levels = new double[TERMS];
-    this.squares = Double.MAX_VALUE;
+    usual = 1 / (sd * sd);
+    shape = new double[] {0, 0, 1};
+    levels = new double[TERMS];
+    squares = Double.MAX_VALUE;
   }
 
   /**
@@ -76,23 +78,32 @@ final class EdgeModel {
    * @param weight inverse variance of each
    */
   static EdgeModel fit(double[] at, double[] level, double[] weight) {
-    double reach = at.length == 0 ? 1 : Math.max(-at[0], at[at.length - 1]);
-    EdgeModel plain = new EdgeModel(at, level, weight, reach);
-    plain.search(0);
-    EdgeModel ring = new EdgeModel(at, level, weight, reach);
+    Points all = new Points(at, level, weight);
+    EdgeModel plain = sought(all, 0);
     // Thin and wide rings are sought apart: the search must not stay in a false hollow.
-    for (double width : WIDTHS) {
-      ring.search(2 * width * reach);
-    }
+    EdgeModel ring = sought(all, WIDTHS);
     ring.weighUsual();
     double gain = plain.squares - ring.squares;
     return gain > GAIN && gain > SHARE * plain.squares ? ring : plain;
   }
 
+  /** The best of a search with neighbours two by two, fitted to all. */
+  private static EdgeModel sought(Points all, double... widths) {
+    EdgeModel rough = new EdgeModel(all.byTwo());
+    for (double width : widths) {
+      rough.search(2 * width * rough.reach);
+    }
+    EdgeModel fine = new EdgeModel(all);
+    if (rough.squares < Double.MAX_VALUE) {
+      double from = fine.squares(rough.shape, new double[TERMS]);
+      fine.descend(rough.shape, from, rough.shape[1] == 0);
+    }
+    return fine;
+  }
+
   /** A profile about a guess that this model moved: only the near best of its kind is sought. */
   EdgeModel again(double[] at, double[] level, double[] weight) {
-    double reach = at.length == 0 ? 1 : Math.max(-at[0], at[at.length - 1]);
-    EdgeModel near = new EdgeModel(at, level, weight, reach);
+    EdgeModel near = new EdgeModel(new Points(at, level, weight));
     double[] start = {0, shape[1], shape[2]};
     near.descend(start, near.squares(start, new double[TERMS]), shape[1] == 0);
     return near;
@@ -254,6 +265,96 @@ final class EdgeModel {
     rest[at.length] = t[1] > 0 ? USUAL * x[0] - x[1] : 0;
   }
 
+  /**
+   * A profile: distances, levels, inverse variances.
+   *
+   * @param at px from a first guess of the edge
+   */
+  private record Points(double[] at, double[] level, double[] weight) {
+
+    Points byTwo() {
+      int n = at.length / 2;
+      double[] a = new double[n];
+      double[] v = new double[n];
+      double[] w = new double[n];
+      for (int i = 0; i < n; i++) {
+        w[i] = weight[2 * i] + weight[2 * i + 1];
+        double share = weight[2 * i] / w[i];
+        a[i] = share * at[2 * i] + (1 - share) * at[2 * i + 1];
+        v[i] = share * level[2 * i] + (1 - share) * level[2 * i + 1];
+      }
+      return new Points(a, v, w);
+    }
+
+    /**
+     * Normal equations of the five terms of a row, written out: this is most of the time that a fit
+     * takes. Returns the weighted squares of the levels themselves.
+     */
+    double sums(double[] t, double reach, double[][] a) {
+      double uu = 0;
+      double um = 0;
+      double us = 0;
+      double mm = 0;
+      double ms = 0;
+      double ss = 0;
+      double uuD = 0;
+      double umD = 0;
+      double usD = 0;
+      double msD = 0;
+      double ssD = 0;
+      double uuDd = 0;
+      double usDd = 0;
+      double ssDd = 0;
+      double uv = 0;
+      double mv = 0;
+      double sv = 0;
+      double uvD = 0;
+      double svD = 0;
+      double vv = 0;
+      boolean ring = t[1] > 0;
+      double perSigma = 1 / t[2];
+      for (int i = 0; i < at.length; i++) {
+        double z = (at[i] - t[0]) * perSigma;
+        double first = normal(z);
+        double s = ring ? normal(z - t[1] * perSigma) : first;
+        double d = at[i] / reach;
+        double u = 1 - first;
+        double m = first - s;
+        double w = weight[i];
+        double wu = w * u;
+        double ws = w * s;
+        double wm = w * m;
+        double v = level[i];
+        uu += wu * u;
+        um += wu * m;
+        us += wu * s;
+        mm += wm * m;
+        ms += wm * s;
+        ss += ws * s;
+        uuD += wu * u * d;
+        umD += wu * m * d;
+        usD += wu * s * d;
+        msD += wm * s * d;
+        ssD += ws * s * d;
+        uuDd += wu * u * d * d;
+        usDd += wu * s * d * d;
+        ssDd += ws * s * d * d;
+        uv += wu * v;
+        mv += wm * v;
+        sv += ws * v;
+        uvD += wu * v * d;
+        svD += ws * v * d;
+        vv += w * v * v;
+      }
+      a[0] = new double[] {uu, um, us, uuD, usD, uv};
+      a[1] = new double[] {um, mm, ms, umD, msD, mv};
+      a[2] = new double[] {us, ms, ss, usD, ssD, sv};
+      a[3] = new double[] {uuD, umD, usD, uuDd, usDd, uvD};
+      a[4] = new double[] {usD, msD, ssD, usDd, ssDd, svD};
+      return vv;
+    }
+  }
+
   private void row(double[] t, double d, double[] row) {
     double first = normal((d - t[0]) / t[2]);
     double second = t[1] > 0 ? normal((d - t[0] - t[1]) / t[2]) : first;
@@ -267,27 +368,10 @@ final class EdgeModel {
   /** Weighted squares left; leaves the levels in {@code x}. A ring's level is not below black. */
   private double squares(double[] t, double[] x) {
     double[][] a = new double[TERMS][TERMS + 1];
-    double[] row = new double[TERMS];
-    double vv = 0;
-    for (int i = 0; i < at.length; i++) {
-      row(t, at[i], row);
-      double w = weight[i];
-      double v = level[i];
-      for (int j = 0; j < TERMS; j++) {
-        double wr = w * row[j];
-        for (int k = j; k < TERMS; k++) {
-          a[j][k] += wr * row[k];
-        }
-        a[j][TERMS] += wr * v;
-      }
-      vv += w * v * v;
-    }
+    double vv = points.sums(t, reach, a);
     double[] right = new double[TERMS];
     for (int j = 0; j < TERMS; j++) {
       right[j] = a[j][TERMS];
-      for (int k = 0; k < j; k++) {
-        a[j][k] = a[k][j];
-      }
     }
     boolean ring = t[1] > 0;
     if (ring) {

@@ -11,6 +11,19 @@ import java.util.Arrays;
 final class EdgeProfile {
   private static final int SECTORS = 48;
 
+  /** Angles in sectors by tangent, up to an eighth of the round. */
+  private static final int TANGENTS = 2048;
+
+  private static final double[] EIGHTH = eighth();
+
+  /** A round of a larger radius than this holds more pixels than are needed, px. */
+  private static final double ENOUGH = 250;
+
+  private static final double ENOUGH_AT_FIRST = 80;
+
+  /** A model is read at so many places a bin. */
+  private static final int FINER = 8;
+
   private final CircleFit guess;
   private final int bins;
   private final double spacing;
@@ -34,21 +47,33 @@ final class EdgeProfile {
     from = -reach;
   }
 
-  /** Gathers all pixels this near to the guess, px. */
+  /** Gathers pixels this near to the guess, px. */
   static EdgeProfile about(Grey grey, CircleFit guess, double reach) {
+    return about(grey, guess, reach, ENOUGH);
+  }
+
+  /** Gathers some of the pixels this near to the guess, px: enough to better the guess. */
+  static EdgeProfile sparse(Grey grey, CircleFit guess, double reach) {
+    return about(grey, guess, reach, ENOUGH_AT_FIRST);
+  }
+
+  private static EdgeProfile about(Grey grey, CircleFit guess, double reach, double enough) {
     EdgeProfile profile = new EdgeProfile(guess, reach);
-    profile.gather(grey);
+    profile.gather(grey, (int) Math.max(1, guess.rx() / enough));
     profile.combine();
     return profile;
   }
 
-  private void gather(Grey grey) {
-    double[][] sum = new double[SECTORS][bins];
-    double[][] far = new double[SECTORS][bins];
-    int[][] count = new int[SECTORS][bins];
+  private void gather(Grey grey, int step) {
+    double[] sum = new double[SECTORS * bins];
+    double[] far = new double[SECTORS * bins];
+    int[] count = new int[SECTORS * bins];
     double reach = -from;
     double a = guess.rx();
     double b = guess.ry();
+    double perSpacing = 1 / spacing;
+    double perA = 1 / (a * a);
+    double perB = 1 / (b * b);
     int top = (int) Math.max(0, guess.cy() - b - reach);
     int bottom = (int) Math.min(grey.height() - 1, guess.cy() + b + reach + 1);
     for (int y = top; y <= bottom; y++) {
@@ -64,37 +89,52 @@ final class EdgeProfile {
       int right = (int) Math.min(grey.width() - 1, guess.cx() + wide + 1);
       int skipFrom = (int) Math.ceil(guess.cx() - hole);
       int skipTo = (int) (guess.cx() + hole);
-      for (int x = left; x <= right; x++) {
+      // Every so many pixels, aside by one from row to row: no place on an edge is left out.
+      for (int x = left + y % step; x <= right; x += step) {
         if (hole > 0 && x >= skipFrom && x <= skipTo) {
-          x = skipTo;
+          x += (skipTo - x) / step * step;
           continue;
         }
         double dx = x - guess.cx();
         double dist = Math.sqrt(dx * dx + dy * dy);
-        double rho = Math.sqrt(dx * dx / (a * a) + dy * dy / (b * b));
-        double d = dist - dist / rho;
-        double bin = (d - from) / spacing;
+        double d = a == b ? dist - a : dist - dist / Math.sqrt(dx * dx * perA + dy * dy * perB);
+        double bin = (d - from) * perSpacing;
         if (bin < 0 || bin >= bins) {
           continue;
         }
-        int s = sector(dx, dy);
-        sum[s][(int) bin] += grey.at(x, y);
-        far[s][(int) bin] += d;
-        count[s][(int) bin]++;
+        int cell = sector(dx, dy) * bins + (int) bin;
+        sum[cell] += grey.at(x, y);
+        far[cell] += d;
+        count[cell]++;
       }
     }
     for (int s = 0; s < SECTORS; s++) {
       mean[s] = new double[bins];
       place[s] = new double[bins];
       for (int k = 0; k < bins; k++) {
-        mean[s][k] = count[s][k] == 0 ? Double.NaN : sum[s][k] / count[s][k];
-        place[s][k] = count[s][k] == 0 ? Double.NaN : far[s][k] / count[s][k];
+        int cell = s * bins + k;
+        mean[s][k] = count[cell] == 0 ? Double.NaN : sum[cell] / count[cell];
+        place[s][k] = count[cell] == 0 ? Double.NaN : far[cell] / count[cell];
       }
     }
   }
 
+  /** Sectors are counted from the left, the way a picture's angles run. */
   private static int sector(double dx, double dy) {
-    return (int) ((Math.atan2(dy, dx) / (2 * Math.PI) + 0.5) * SECTORS) % SECTORS;
+    double x = Math.abs(dx);
+    double y = Math.abs(dy);
+    double eighth = EIGHTH[(int) (Math.min(x, y) / Math.max(Math.max(x, y), 1e-9) * TANGENTS)];
+    double quarter = y > x ? SECTORS / 4.0 - eighth : eighth;
+    double half = dx < 0 ? SECTORS / 2.0 - quarter : quarter;
+    return (int) (SECTORS / 2.0 + (dy < 0 ? -half : half)) % SECTORS;
+  }
+
+  private static double[] eighth() {
+    double[] out = new double[TANGENTS + 1];
+    for (int k = 0; k < out.length; k++) {
+      out[k] = SECTORS * Math.atan((k + 0.5) / TANGENTS) / (2 * Math.PI);
+    }
+    return out;
   }
 
   private void combine() {
@@ -207,15 +247,19 @@ final class EdgeProfile {
     double[] x = new double[SECTORS];
     double[] y = new double[SECTORS];
     double[] w = new double[SECTORS];
-    double h = 0.05;
+    double[] level = new double[FINER * bins + 1];
+    for (int k = 0; k < level.length; k++) {
+      level[k] = model.level(from + k * spacing / FINER);
+    }
     for (int s = 0; s < SECTORS; s++) {
       double up = 0;
       double down = 0;
       for (int k = 0; k < bins; k++) {
         if (!Double.isNaN(mean[s][k])) {
-          double d = place[s][k];
-          double slope = (model.level(d + h) - model.level(d - h)) / (2 * h);
-          up += slope * (mean[s][k] / light[s] - model.level(d));
+          double d = (place[s][k] - from) * FINER / spacing;
+          int i = Math.min((int) d, level.length - 2);
+          double slope = (level[i + 1] - level[i]) * FINER / spacing;
+          up += slope * (mean[s][k] / light[s] - level[i] - (d - i) * (level[i + 1] - level[i]));
           down += slope * slope;
         }
       }

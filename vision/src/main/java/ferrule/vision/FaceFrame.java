@@ -20,17 +20,21 @@ final class FaceFrame {
   private static final double RING_PX = 0.5;
 
   /** A ring's median is taken from so many pixels at least, spread evenly, if it has them. */
-  private static final int ENOUGH = 200;
+  static final int ENOUGH = 200;
 
   private final Grey grey;
   private final double cx;
   private final double cy;
   private final double umX;
   private final double umY;
+  private final double um;
   private final double blurPx;
   private final int width;
   private final int height;
   private final float[] radius;
+
+  /** Number of the finest ring each pixel lies in. */
+  private final int[] finest;
 
   /** Pixels within reach ordered by ring, and where each ring begins. */
   private final int[] byRing;
@@ -50,6 +54,7 @@ final class FaceFrame {
     double fy = Math.max(1, SCALE_UM / umY);
     this.umX = umX * fx;
     this.umY = umY * fy;
+    um = Math.sqrt(this.umX * this.umY);
     // A mean over so many pixels spreads by its own standard deviation.
     double wide = Math.sqrt(fx * fy);
     this.blurPx = Math.sqrt(blurPx * blurPx + (wide * wide - 1) / 12) / wide;
@@ -70,18 +75,18 @@ final class FaceFrame {
     cy = (edge.cy() + 0.5 - top) / fy - 0.5;
     grey = picture.averaged(left, top, fx, fy, width, height);
     radius = new float[width * height];
-    ringUm = RING_PX * um();
+    ringUm = RING_PX * um;
     int rings = (int) (LOOKED_AT_UM / 2 / ringUm) + 2;
     begin = new int[rings + 1];
-    for (int y = 0; y < height; y++) {
-      double dy = yUm(y);
-      for (int x = 0; x < width; x++) {
-        double dx = xUm(x);
-        float r = (float) Math.sqrt(dx * dx + dy * dy);
-        radius[y * width + x] = r;
-        if (r < LOOKED_AT_UM / 2) {
-          begin[(int) (r / ringUm) + 1]++;
-        }
+    measureRadii();
+    finest = new int[radius.length];
+    float perUm = (float) (1 / ringUm);
+    for (int i = 0; i < finest.length; i++) {
+      finest[i] = (int) (radius[i] * perUm);
+    }
+    for (int i = 0; i < finest.length; i++) {
+      if (looked(i)) {
+        begin[finest[i] + 1]++;
       }
     }
     for (int b = 0; b < rings; b++) {
@@ -89,10 +94,25 @@ final class FaceFrame {
     }
     byRing = new int[begin[rings]];
     int[] next = begin.clone();
-    for (int i = 0; i < radius.length; i++) {
+    for (int i = 0; i < finest.length; i++) {
       if (looked(i)) {
-        byRing[next[(int) (radius[i] / ringUm)]++] = i;
+        byRing[next[finest[i]]++] = i;
       }
+    }
+  }
+
+  private void measureRadii() {
+    float[] across = new float[width];
+    for (int x = 0; x < width; x++) {
+      across[x] = (float) (xUm(x) * xUm(x));
+    }
+    float[] row = new float[width];
+    for (int y = 0; y < height; y++) {
+      float down = (float) (yUm(y) * yUm(y));
+      for (int x = 0; x < width; x++) {
+        row[x] = (float) Math.sqrt(across[x] + down);
+      }
+      System.arraycopy(row, 0, radius, y * width, width);
     }
   }
 
@@ -115,7 +135,7 @@ final class FaceFrame {
 
   /** Scale by which an area is a square of micrometres, µm/px. */
   double um() {
-    return Math.sqrt(umX * umY);
+    return um;
   }
 
   /** Standard deviation of the point spread, px. */
@@ -153,9 +173,22 @@ final class FaceFrame {
     return yUm(i / width);
   }
 
-  /** The ring a pixel lies in, where each is as wide as so many of the finest. */
-  int ring(int i, int rings) {
-    return (int) (radius[i] / (ringUm * rings));
+  /** Number of the finest ring a pixel lies in. */
+  int finest(int i) {
+    return finest[i];
+  }
+
+  /**
+   * Values by ring as values by finest ring.
+   *
+   * @param rings width of a ring in finest rings
+   */
+  double[] byFinest(double[] values, int rings) {
+    double[] out = new double[values.length * rings];
+    for (int k = 0; k < out.length; k++) {
+      out[k] = values[k / rings];
+    }
+    return out;
   }
 
   /** As many of the finest rings as are about this wide, at least one. */
@@ -169,18 +202,24 @@ final class FaceFrame {
   }
 
   /**
-   * Median of a map by ring; NaN for a ring with fewer than {@code least} pixels.
+   * Median of a map by ring, from {@link #ENOUGH} pixels of each; NaN for a ring with fewer than
+   * {@code least}.
    *
    * @param rings width of a ring in finest rings
    * @param absolute whether magnitudes are meant
    */
   double[] medians(float[] map, int rings, int least, boolean absolute) {
+    return medians(map, rings, least, absolute, ENOUGH);
+  }
+
+  /** Medians by ring from about so many pixels of each. */
+  double[] medians(float[] map, int rings, int least, boolean absolute, int enough) {
     double[] out = new double[(begin.length - 2) / rings + 2];
-    double[] values = new double[2 * ENOUGH];
+    double[] values = new double[2 * enough];
     for (int b = 0; b < out.length; b++) {
       int from = begin[Math.min(begin.length - 1, b * rings)];
       int to = begin[Math.min(begin.length - 1, (b + 1) * rings)];
-      int stride = Math.max(1, (to - from) / ENOUGH);
+      int stride = Math.max(1, (to - from) / enough);
       int n = 0;
       for (int k = from; k < to; k += stride) {
         float v = map[byRing[k]];

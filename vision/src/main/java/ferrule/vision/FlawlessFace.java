@@ -21,18 +21,31 @@ final class FlawlessFace {
 
   private static final int TERMS = 10;
 
+  /** How often the light is fitted about a profile, and the profile made anew under that light. */
+  private static final int LIGHT_ROUNDS = 2;
+
+  /** Light and profile in turn, so often. */
+  private static final int ROUNDS = 2;
+
+  /** Light is fitted about a profile from so many pixels a ring. */
+  private static final int FEW = 60;
+
+  /** Squares across the face for the light, and every which pixel of one is looked at. */
+  private static final int SQUARES = 28;
+
+  private static final int SPARSE = 2;
+
+  private static final float DARKEST = 0.05f;
+
   /** How many steps the profile is read at by ring. */
   private static final int FINER = 8;
 
   private final FaceFrame frame;
-  private final float[] light;
   private final float[] lit;
 
   private FlawlessFace(FaceFrame frame) {
     this.frame = frame;
-    light = new float[frame.size()];
     lit = new float[frame.size()];
-    Arrays.fill(light, 1);
   }
 
   /** By which share each pixel differs from the face without flaws; 0 outside the contact zone. */
@@ -44,26 +57,32 @@ final class FlawlessFace {
     float[] rest = new float[frame.size()];
     float[] pixels = frame.grey().pixels();
     int rings = frame.rings(Math.max(0.25, frame.um() / 2));
-    for (int round = 0; round < 3; round++) {
-      for (int i = 0; i < lit.length; i++) {
-        lit[i] = pixels[i] / light[i];
-      }
-      double[] profile = profile(rings);
-      float[] fine = finer(profile);
-      float scale = (float) (FINER / frame.ringUm(rings));
-      for (int i = 0; i < rest.length; i++) {
-        int at = Math.min(fine.length - 1, (int) (frame.radius(i) * scale));
-        rest[i] = pixels[i] / fine[at];
-      }
-      if (round < 2) {
-        surface(rest);
-      }
+    float perUm = (float) (FINER / frame.ringUm(rings));
+    System.arraycopy(pixels, 0, lit, 0, lit.length);
+    for (int round = 0; round < LIGHT_ROUNDS; round++) {
+      takeOut(surface(finer(profile(rings, FEW)), perUm));
     }
+    float[] fine = finer(profile(rings, FaceFrame.ENOUGH));
     for (int i = 0; i < rest.length; i++) {
-      rest[i] = frame.looked(i) ? rest[i] / light[i] - 1 : 0;
+      rest[i] = fine[at(i, fine, perUm)];
+    }
+    divide(rest, lit, rest);
+    for (int i = 0; i < rest.length; i++) {
+      rest[i] = frame.looked(i) ? rest[i] - 1 : 0;
     }
     CoreModel.fit(frame, lit).ifPresent(core -> core.replace(lit, rest));
     return rest;
+  }
+
+  private static void divide(float[] to, float[] above, float[] below) {
+    for (int i = 0; i < to.length; i++) {
+      to[i] = above[i] / below[i];
+    }
+  }
+
+  /** Where in a fine profile a pixel is. */
+  private int at(int i, float[] fine, float perUm) {
+    return Math.min(fine.length - 1, (int) (frame.radius(i) * perUm));
   }
 
   /** The profile at the middles of finer rings, by straight lines. */
@@ -77,8 +96,8 @@ final class FlawlessFace {
     return fine;
   }
 
-  private double[] profile(int rings) {
-    double[] out = frame.medians(lit, rings, 1, false);
+  private double[] profile(int rings, int enough) {
+    double[] out = frame.medians(lit, rings, 1, false, enough);
     int[] middle = frame.within(MIDDLE_UM);
     double last =
         OrderStats.quantileInPlace(Arrays.stream(middle).mapToDouble(i -> lit[i]).toArray(), 0.5);
@@ -98,23 +117,24 @@ final class FlawlessFace {
   }
 
   /** A cubic surface of light through medians of small squares, outliers weighed out. */
-  private void surface(float[] rest) {
+  private double[] surface(float[] fine, float perUm) {
+    float[] pixels = frame.grey().pixels();
     int width = frame.width();
-    int cell = Math.max(4, width / 40);
+    int cell = Math.max(4, width / SQUARES);
     List<double[]> rows = new ArrayList<>();
     double[] v = new double[cell * cell];
     for (int y = 0; y + cell <= frame.height(); y += cell) {
       for (int x = 0; x + cell <= width; x += cell) {
         int n = 0;
-        for (int j = 0; j < cell; j++) {
-          for (int k = 0; k < cell; k++) {
+        for (int j = 0; j < cell; j += SPARSE) {
+          for (int k = 0; k < cell; k += SPARSE) {
             int i = (y + j) * width + x + k;
             if (frame.looked(i)) {
-              v[n++] = rest[i];
+              v[n++] = pixels[i] / fine[at(i, fine, perUm)];
             }
           }
         }
-        if (n > cell * cell / 2) {
+        if (n > cell * cell / (2 * SPARSE * SPARSE)) {
           double[] row = new double[TERMS + 1];
           terms(x + (cell - 1) / 2.0, y + (cell - 1) / 2.0, row);
           row[TERMS] = OrderStats.quantileInPlace(v, n, 0.5);
@@ -134,30 +154,50 @@ final class FlawlessFace {
         off[r] = Math.abs(e);
         double u = round == 0 ? 0 : e / (4 * scatter);
         double w = Math.abs(u) < 1 ? (1 - u * u) * (1 - u * u) : 0;
-        for (int j = 0; j < TERMS; j++) {
-          for (int k = 0; k <= TERMS; k++) {
-            a[j][k] += w * row[j] * row[k];
+        for (int j = 0; j < TERMS && w > 0; j++) {
+          double[] sums = a[j];
+          double wr = w * row[j];
+          for (int k = j; k <= TERMS; k++) {
+            sums[k] += wr * row[k];
           }
         }
       }
       for (int j = 0; j < TERMS; j++) {
+        for (int k = 0; k < j; k++) {
+          a[j][k] = a[k][j];
+        }
         a[j][j] += 1e-6;
       }
       x = CircleFit.solved(a);
       double half = OrderStats.quantileInPlace(off, 0.5);
       scatter = Math.max(0.002, round == 0 ? 0.1 : OrderStats.SD_OVER_MAD * half);
     }
+    return x;
+  }
+
+  /** Takes the light out of the picture. */
+  private void takeOut(double[] x) {
+    int width = frame.width();
+    float[] across = new float[width];
+    for (int i = 0; i < width; i++) {
+      across[i] = (float) (frame.xUm(i) / 125);
+    }
+    float[] line = new float[width];
+    float[] row = new float[width];
+    float[] pixels = frame.grey().pixels();
     for (int j = 0; j < frame.height(); j++) {
       double y = frame.yUm(j) / 125;
-      double c0 = x[0] + y * (x[2] + y * (x[5] + y * x[9]));
-      double c1 = x[1] + y * (x[4] + y * x[8]);
-      double c2 = x[3] + y * x[7];
-      double c3 = x[6];
+      float c0 = (float) (x[0] + y * (x[2] + y * (x[5] + y * x[9])));
+      float c1 = (float) (x[1] + y * (x[4] + y * x[8]));
+      float c2 = (float) (x[3] + y * x[7]);
+      float c3 = (float) x[6];
       for (int i = 0; i < width; i++) {
-        double u = frame.xUm(i) / 125;
-        double lit = c0 + u * (c1 + u * (c2 + u * c3));
-        light[j * width + i] = (float) Math.max(0.05, lit);
+        float u = across[i];
+        line[i] = Math.max(DARKEST, c0 + u * (c1 + u * (c2 + u * c3)));
       }
+      System.arraycopy(pixels, j * width, row, 0, width);
+      divide(line, row, line);
+      System.arraycopy(line, 0, lit, j * width, width);
     }
   }
 

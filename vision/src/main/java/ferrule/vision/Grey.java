@@ -46,8 +46,8 @@ public final class Grey {
 
   /** Brightness between pixels, bilinear; places outside take the nearest pixel's. */
   public double at(double x, double y) {
-    double px = Math.min(Math.max(x, 0), width - 1.0);
-    double py = Math.min(Math.max(y, 0), height - 1.0);
+    double px = x < 0 ? 0 : x > width - 1.0 ? width - 1.0 : x;
+    double py = y < 0 ? 0 : y > height - 1.0 ? height - 1.0 : y;
     int x0 = Math.min((int) px, Math.max(0, width - 2));
     int y0 = Math.min((int) py, Math.max(0, height - 2));
     double fx = px - x0;
@@ -76,31 +76,60 @@ public final class Grey {
    * @param down rectangles one under the other
    */
   Grey averaged(double left, double top, double fx, double fy, int across, int down) {
-    // Sums over whole rows of one rectangle's height first, then along them.
+    // Sums over whole rows of one rectangle's height first, then along them. Loops over whole
+    // arrays at one index are what the compiler makes fast.
     float[] out = new float[across * down];
-    float[] sums = new float[width];
+    int start = (int) left;
+    int length = Math.min(width, (int) Math.ceil(left + across * fx)) - start;
+    // Columns of one rectangle, some without a share so that they are taken four by four.
+    int taps = ((int) Math.ceil(fx) + 4) / 4 * 4;
+    float[] sums = new float[length + taps];
+    float[] line = new float[length + taps];
+    float[] share = new float[taps * across];
+    int[] column = new int[across];
+    float[] part = new float[across];
+    for (int x = 0; x < across; x++) {
+      double from = left + x * fx - start;
+      double to = Math.min(length, from + fx);
+      column[x] = (int) from;
+      for (int k = 0; k < taps; k++) {
+        int c = column[x] + k;
+        double in = Math.min(c + 1, to) - Math.max(c, from);
+        share[x * taps + k] = (float) (Math.max(0, in) / (to - from));
+      }
+    }
     for (int y = 0; y < down; y++) {
       Arrays.fill(sums, 0);
       double from = top + y * fy;
       double to = Math.min(height, from + fy);
       for (int row = (int) from; row < to; row++) {
-        float share = (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from));
-        int at = row * width;
-        for (int x = 0; x < width; x++) {
-          sums[x] += share * pixels[at + x];
-        }
+        System.arraycopy(pixels, row * width + start, line, 0, length);
+        add(sums, line, (float) ((Math.min(row + 1, to) - Math.max(row, from)) / (to - from)));
       }
-      for (int x = 0; x < across; x++) {
-        double start = left + x * fx;
-        double end = Math.min(width, start + fx);
-        double sum = 0;
-        for (int column = (int) start; column < end; column++) {
-          sum += (Math.min(column + 1, end) - Math.max(column, start)) * sums[column];
-        }
-        out[y * across + x] = (float) (sum / (end - start));
-      }
+      along(sums, column, share, taps, part);
+      System.arraycopy(part, 0, out, y * across, across);
     }
     return new Grey(across, down, out);
+  }
+
+  private static void along(float[] sums, int[] column, float[] share, int taps, float[] out) {
+    for (int x = 0; x < out.length; x++) {
+      float sum = 0;
+      for (int k = 0, s = x * taps, c = column[x]; k < taps; k += 4, s += 4, c += 4) {
+        sum +=
+            share[s] * sums[c]
+                + share[s + 1] * sums[c + 1]
+                + share[s + 2] * sums[c + 2]
+                + share[s + 3] * sums[c + 3];
+      }
+      out[x] = sum;
+    }
+  }
+
+  private static void add(float[] to, float[] line, float share) {
+    for (int x = 0; x < to.length; x++) {
+      to[x] += share * line[x];
+    }
   }
 
   /** Convolved with a Gaussian of this standard deviation, pixels; the border repeats. */
@@ -108,40 +137,57 @@ public final class Grey {
     if (sigma < 0.05) {
       return this;
     }
-    int reach = (int) Math.ceil(3.5 * sigma);
-    float[] kernel = new float[2 * reach + 1];
-    double sum = 0;
-    for (int i = -reach; i <= reach; i++) {
-      sum += Math.exp(-0.5 * i * i / (sigma * sigma));
-    }
-    for (int i = -reach; i <= reach; i++) {
-      kernel[i + reach] = (float) (Math.exp(-0.5 * i * i / (sigma * sigma)) / sum);
-    }
-    float[] across = new float[pixels.length];
-    float[] line = new float[width + 2 * reach];
-    for (int y = 0; y < height; y++) {
-      for (int x = 0; x < line.length; x++) {
-        line[x] = pixels[y * width + Math.min(Math.max(x - reach, 0), width - 1)];
-      }
-      for (int x = 0; x < width; x++) {
-        float v = 0;
-        for (int k = 0; k < kernel.length; k++) {
-          v += kernel[k] * line[x + k];
-        }
-        across[y * width + x] = v;
-      }
+    float[] share = shares(sigma);
+    int reach = share.length - 1;
+    // The rows about one, each in the place of the one that is no longer needed.
+    float[][] rows = new float[2 * reach + 1][width];
+    for (int y = 0; y < Math.min(reach, height); y++) {
+      System.arraycopy(pixels, y * width, rows[y % rows.length], 0, width);
     }
     float[] out = new float[pixels.length];
+    float[] sum = new float[width];
+    float[] line = new float[width + 2 * reach];
+    float[] before = new float[width];
+    float[] behind = new float[width];
     for (int y = 0; y < height; y++) {
-      for (int k = 0; k < kernel.length; k++) {
-        int from = Math.min(Math.max(y + k - reach, 0), height - 1) * width;
-        float share = kernel[k];
-        int to = y * width;
-        for (int x = 0; x < width; x++) {
-          out[to + x] += share * across[from + x];
-        }
+      if (y + reach < height) {
+        System.arraycopy(pixels, (y + reach) * width, rows[(y + reach) % rows.length], 0, width);
       }
+      Arrays.fill(sum, 0);
+      for (int k = 0; k <= reach; k++) {
+        float[] above = rows[Math.max(0, y - k) % rows.length];
+        addBoth(sum, above, rows[Math.min(height - 1, y + k) % rows.length], share[k]);
+      }
+      Arrays.fill(line, 0, reach, sum[0]);
+      System.arraycopy(sum, 0, line, reach, width);
+      Arrays.fill(line, reach + width, line.length, sum[width - 1]);
+      Arrays.fill(sum, 0);
+      for (int k = 0; k <= reach; k++) {
+        System.arraycopy(line, reach - k, before, 0, width);
+        System.arraycopy(line, reach + k, behind, 0, width);
+        addBoth(sum, before, behind, share[k]);
+      }
+      System.arraycopy(sum, 0, out, y * width, width);
     }
     return new Grey(width, height, out);
+  }
+
+  /** One side of a Gaussian of sum 1; half of the middle, which both sides share. */
+  private static float[] shares(double sigma) {
+    float[] share = new float[(int) Math.ceil(3.5 * sigma) + 1];
+    double sum = 0;
+    for (int i = 1 - share.length; i < share.length; i++) {
+      sum += Math.exp(-0.5 * i * i / (sigma * sigma));
+    }
+    for (int i = 0; i < share.length; i++) {
+      share[i] = (float) (Math.exp(-0.5 * i * i / (sigma * sigma)) / (i == 0 ? 2 * sum : sum));
+    }
+    return share;
+  }
+
+  private static void addBoth(float[] to, float[] before, float[] behind, float share) {
+    for (int x = 0; x < to.length; x++) {
+      to[x] += share * (before[x] + behind[x]);
+    }
   }
 }

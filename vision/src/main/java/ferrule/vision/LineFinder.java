@@ -18,8 +18,11 @@ final class LineFinder {
   /** Length of a straight piece, µm. */
   private static final double PIECE_UM = 14;
 
-  /** Doublings of the sum along a piece: two to this power places make it up. */
-  private static final int DOUBLINGS = 4;
+  /**
+   * Doublings of the sum along a piece: two to this power places make it up. Twice as many would
+   * share their noise, through the blur, and tell no more.
+   */
+  private static final int DOUBLINGS = 3;
 
   /** One strong spot must not make a line. */
   private static final float CAP = 0.012f;
@@ -62,7 +65,7 @@ final class LineFinder {
     Patch.Grower grower = new Patch.Grower(frame, best, noise, rings);
     List<Patch> pieces = new ArrayList<>();
     for (int i = 0; i < best.length; i++) {
-      if (frame.looked(i) && !grower.isTaken(i) && Math.abs(grower.overNoise(i)) > LINE / 1.5) {
+      if (frame.looked(i) && !grower.isTaken(i) && grower.isOver(i, LINE / 1.5)) {
         pieces.add(grower.from(i, LINE / 2.2));
       }
     }
@@ -74,73 +77,179 @@ final class LineFinder {
   /** The strongest sum of all directions through each pixel, above 0 where a line is bright. */
   private float[] strongest(float[] s) {
     int width = frame.width();
-    int n = s.length;
-    boolean[] hidden = nearDefects();
-    float[] xx = new float[n];
-    float[] yy = new float[n];
-    float[] xy = new float[n];
-    for (int y = 1; y < frame.height() - 1; y++) {
-      for (int x = 1; x < width - 1; x++) {
-        int i = y * width + x;
-        if (!hidden[i] && frame.radius(i) < FaceFrame.LOOKED_AT_UM / 2 - 4 * frame.um()) {
-          xx[i] = s[i + 1] - 2 * s[i] + s[i - 1];
-          yy[i] = s[i + width] - 2 * s[i] + s[i - width];
-          xy[i] = (s[i + width + 1] - s[i + width - 1] - s[i - width + 1] + s[i - width - 1]) / 4;
-        }
-      }
-    }
-    float[] high = new float[n];
-    float[] low = new float[n];
-    float[] sum = new float[n];
-    float[] twice = new float[n];
-    int places = 1 << DOUBLINGS;
-    double spacing = PIECE_UM / frame.um() / places;
-    for (int t = 0; t < TURNS; t++) {
+    int height = frame.height();
+    float[][][] bends = bends(s);
+    float[][] sum = new float[height][width];
+    float[][] turned = new float[height][width];
+    float[][] high = new float[height][width];
+    float[][] low = new float[height][width];
+    for (int t = 0; t < TURNS / 2; t++) {
       double c = Math.cos(Math.PI * t / TURNS);
       double d = Math.sin(Math.PI * t / TURNS);
-      float a = (float) (d * d);
-      float b = (float) (c * c);
-      float m = (float) (-2 * c * d);
-      for (int i = 0; i < n; i++) {
-        sum[i] = Math.max(-CAP, Math.min(CAP, a * xx[i] + b * yy[i] + m * xy[i]));
+      for (int y = 0; y < height; y++) {
+        across(sum[y], turned[y], bends[y], (float) c, (float) d);
       }
-      double reached = 0;
-      for (int k = 0; k < DOUBLINGS; k++) {
-        double next = spacing * (1 << k);
-        // Whole pixels, so that all doublings together do not drift from the line.
-        int dx = (int) (Math.round((reached + next) * c) - Math.round(reached * c));
-        int dy = (int) (Math.round((reached + next) * d) - Math.round(reached * d));
-        reached += next;
-        int shift = dy * width + dx;
-        int from = Math.max(0, -shift);
-        int to = Math.min(n, n - shift);
-        Arrays.fill(twice, 0, from, 0);
-        Arrays.fill(twice, Math.max(from, to), n, 0);
-        for (int i = from; i < to; i++) {
-          twice[i] = sum[i] + sum[i + shift];
-        }
-        float[] swap = sum;
-        sum = twice;
-        twice = swap;
-      }
-      // A sum begins at its first place; the middle of the piece is meant.
-      int back = (int) Math.round(reached * d / 2) * width + (int) Math.round(reached * c / 2);
-      int to = Math.min(n, n + back);
-      for (int i = Math.max(0, back); i < to; i++) {
-        high[i] = Math.max(high[i], sum[i - back]);
-        low[i] = Math.min(low[i], sum[i - back]);
+      alongPiece(sum, c, d);
+      alongPiece(turned, -d, c);
+      for (int y = 0; y < height; y++) {
+        widen(high[y], low[y], sum[y], turned[y]);
       }
     }
-    // A bright line has a negative second derivative.
-    for (int i = 0; i < n; i++) {
-      high[i] = -(high[i] > -low[i] ? high[i] : low[i]) / places;
+    float[] best = new float[s.length];
+    for (int y = 0; y < height; y++) {
+      stronger(high[y], low[y]);
+      System.arraycopy(high[y], 0, best, y * width, width);
     }
-    return high;
+    return best;
   }
 
-  /** Where a defect or its blurred rim would feign a piece of a line. */
-  private boolean[] nearDefects() {
-    boolean[] hidden = new boolean[owner.length];
+  /** Second derivatives across a direction, and across the one at a right angle to it. */
+  private static void across(float[] to, float[] turned, float[][] bends, float c, float d) {
+    float[] xx = bends[0];
+    float[] yy = bends[1];
+    float[] xy = bends[2];
+    for (int i = 0; i < to.length; i++) {
+      float one = d * d * xx[i] + c * c * yy[i] - 2 * c * d * xy[i];
+      to[i] = one;
+      turned[i] = xx[i] + yy[i] - one;
+    }
+  }
+
+  /**
+   * Puts the stronger of two sums in the place of the first, as a mean, above 0 where a line is
+   * bright: its second derivative is negative. Without a branch, which noise would make a guess.
+   */
+  private static void stronger(float[] high, float[] low) {
+    float share = -0.5f / (1 << DOUBLINGS);
+    for (int i = 0; i < high.length; i++) {
+      float both = high[i] + low[i];
+      float sign = both / Math.max(Float.MIN_NORMAL, Math.abs(both));
+      high[i] = share * (both + sign * (high[i] - low[i]));
+    }
+  }
+
+  /** Sums along a straight piece about each place, by doubling. */
+  private void alongPiece(float[][] sum, double c, double d) {
+    double spacing = PIECE_UM / frame.um() / (1 << DOUBLINGS);
+    for (int k = 0; k < DOUBLINGS; k++) {
+      // The last half is taken from behind: the middle of the piece is meant.
+      boolean behind = k == DOUBLINGS - 1;
+      double from = behind ? 0 : spacing * ((1 << k) - 1);
+      double to = behind ? -spacing * (1 << k) : from + spacing * (1 << k);
+      // Whole pixels, so that all doublings together do not drift from the line.
+      int dx = (int) (Math.round(to * c) - Math.round(from * c));
+      int dy = (int) (Math.round(to * d) - Math.round(from * d));
+      addAside(sum, dx, dy);
+    }
+  }
+
+  /**
+   * Adds to each place what lies so far aside of it, before anything was added there. A row at a
+   * time at one index: so the compiler makes it fast.
+   */
+  private static void addAside(float[][] sum, int dx, int dy) {
+    int height = sum.length;
+    int width = sum[0].length;
+    float[] aside = new float[width];
+    int from = Math.max(0, dx);
+    int to = Math.max(0, -dx);
+    int n = Math.max(0, width - Math.abs(dx));
+    for (int k = 0; k < height; k++) {
+      int y = dy >= 0 ? k : height - 1 - k;
+      if (y + dy >= 0 && y + dy < height) {
+        System.arraycopy(sum[y + dy], from, aside, to, n);
+        add(sum[y], aside);
+      }
+    }
+  }
+
+  private static void add(float[] to, float[] by) {
+    for (int i = 0; i < to.length; i++) {
+      to[i] += by[i];
+    }
+  }
+
+  private static void widen(float[] high, float[] low, float[] one, float[] other) {
+    for (int i = 0; i < high.length; i++) {
+      high[i] = Math.max(high[i], Math.max(one[i], other[i]));
+      low[i] = Math.min(low[i], Math.min(one[i], other[i]));
+    }
+  }
+
+  /**
+   * Second derivatives, xx, yy and xy of each row, the larger of each pixel capped; none near a
+   * defect or the rim.
+   */
+  private float[][][] bends(float[] s) {
+    int width = frame.width();
+    int height = frame.height();
+    float rim = (float) (FaceFrame.LOOKED_AT_UM / 2 - 4 * frame.um());
+    float[][][] bends = new float[height][3][width];
+    // The last three rows and their slopes, each in the place of the one no longer needed.
+    float[][] rows = new float[3][width];
+    float[][] slopes = new float[3][width];
+    float[] ahead = new float[width];
+    float[] behind = new float[width];
+    for (int y = 0; y < height; y++) {
+      float[] row = rows[y % 3];
+      System.arraycopy(s, y * width, row, 0, width);
+      System.arraycopy(row, 1, ahead, 0, width - 1);
+      System.arraycopy(row, 0, behind, 1, width - 1);
+      bend(behind, row, ahead, bends[y][0]);
+      slope(behind, ahead, slopes[y % 3]);
+      if (y > 1) {
+        bend(rows[(y - 2) % 3], rows[(y - 1) % 3], row, bends[y - 1][1]);
+        slope(slopes[(y - 2) % 3], slopes[y % 3], bends[y - 1][2]);
+      }
+    }
+    for (int y = 0; y < height; y++) {
+      cap(bends[y]);
+      int from = 0;
+      int to = width;
+      while (from < to && frame.radius(y * width + from) >= rim) {
+        from++;
+      }
+      while (from < to && frame.radius(y * width + to - 1) >= rim) {
+        to--;
+      }
+      boolean atBorder = y == 0 || y == height - 1;
+      clear(bends[y], 0, atBorder ? width : Math.max(1, from));
+      clear(bends[y], Math.min(width - 1, to), width);
+    }
+    hideDefects(bends);
+    return bends;
+  }
+
+  private static void bend(float[] before, float[] here, float[] behind, float[] out) {
+    for (int x = 0; x < out.length; x++) {
+      out[x] = before[x] + behind[x] - 2 * here[x];
+    }
+  }
+
+  private static void slope(float[] before, float[] behind, float[] out) {
+    for (int x = 0; x < out.length; x++) {
+      out[x] = 0.5f * (behind[x] - before[x]);
+    }
+  }
+
+  /** Brings the largest second derivative of each pixel, in any direction, to the cap. */
+  private static void cap(float[][] bends) {
+    float[] xx = bends[0];
+    float[] yy = bends[1];
+    float[] xy = bends[2];
+    for (int x = 0; x < xx.length; x++) {
+      float half = 0.5f * (xx[x] - yy[x]);
+      float largest =
+          0.5f * Math.abs(xx[x] + yy[x]) + (float) Math.sqrt(half * half + xy[x] * xy[x]);
+      float share = CAP / Math.max(CAP, largest);
+      xx[x] *= share;
+      yy[x] *= share;
+      xy[x] *= share;
+    }
+  }
+
+  /** A defect or its blurred rim would feign a piece of a line. */
+  private void hideDefects(float[][][] bends) {
     int width = frame.width();
     int reach = (int) Math.ceil(RIM_UM / frame.um());
     for (int p = 0; p < owner.length; p++) {
@@ -150,12 +259,15 @@ final class LineFinder {
       int px = p % width;
       int py = p / width;
       for (int y = Math.max(0, py - reach); y <= Math.min(frame.height() - 1, py + reach); y++) {
-        int from = y * width + Math.max(0, px - reach);
-        int to = y * width + Math.min(width - 1, px + reach);
-        Arrays.fill(hidden, from, to + 1, true);
+        clear(bends[y], Math.max(0, px - reach), Math.min(width, px + reach + 1));
       }
     }
-    return hidden;
+  }
+
+  private static void clear(float[][] rows, int from, int to) {
+    for (float[] row : rows) {
+      Arrays.fill(row, from, to, 0);
+    }
   }
 
   /**

@@ -18,9 +18,8 @@ record Patch(int[] pixels, int sign) {
     private final FaceFrame frame;
     private final float[] map;
     private final double[] noise;
-    private final int rings;
     private final boolean[] seen;
-    private final int[] queue;
+    private int[] queue = new int[1024];
 
     /**
      * Begins with nothing grown.
@@ -31,19 +30,17 @@ record Patch(int[] pixels, int sign) {
     Grower(FaceFrame frame, float[] map, double[] noise, int rings) {
       this.frame = frame;
       this.map = map;
-      this.noise = noise;
-      this.rings = rings;
+      this.noise = frame.byFinest(noise, rings);
       seen = new boolean[map.length];
-      queue = new int[map.length];
     }
 
     boolean isTaken(int i) {
       return seen[i];
     }
 
-    /** How far a pixel lies above the noise at its distance from the centre. */
-    double overNoise(int i) {
-      return map[i] / noise[frame.ring(i, rings)];
+    /** Whether a pixel differs by so many times the noise at its distance from the centre. */
+    boolean isOver(int i, double times) {
+      return Math.abs(map[i]) > times * noise[frame.finest(i)];
     }
 
     /** All pixels about one that are of its sign and so far over the noise. */
@@ -60,8 +57,9 @@ record Patch(int[] pixels, int sign) {
         for (int v = Math.max(0, y - 1); v <= Math.min(height - 1, y + 1); v++) {
           for (int u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u++) {
             int q = v * width + u;
-            if (!seen[q] && frame.looked(q) && sign * overNoise(q) > least) {
+            if (!seen[q] && frame.looked(q) && sign * map[q] > least * noise[frame.finest(q)]) {
               seen[q] = true;
+              queue = n < queue.length ? queue : Arrays.copyOf(queue, 2 * n);
               queue[n++] = q;
             }
           }

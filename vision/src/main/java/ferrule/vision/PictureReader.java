@@ -2,6 +2,8 @@ package ferrule.vision;
 
 import java.awt.color.ColorSpace;
 import java.awt.image.BufferedImage;
+import java.awt.image.ComponentSampleModel;
+import java.awt.image.DataBuffer;
 import java.awt.image.Raster;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -288,6 +290,9 @@ public final class PictureReader {
     Raster raster = image.getRaster();
     boolean indexed = image.getColorModel() instanceof java.awt.image.IndexColorModel;
     int bands = raster.getNumBands();
+    if (!indexed && isPlainBytes(image)) {
+      return bytesLuma(raster);
+    }
     if (!indexed && image.getColorModel().getColorSpace().getType() == ColorSpace.TYPE_GRAY) {
       float full = (1 << Math.min(30, image.getColorModel().getComponentSize(0))) - 1;
       float[] row = new float[w];
@@ -321,5 +326,50 @@ public final class PictureReader {
       }
     }
     return grey;
+  }
+
+  /** Whether each sample is a byte of its own, grey or sRGB. */
+  private static boolean isPlainBytes(BufferedImage image) {
+    ColorSpace colours = image.getColorModel().getColorSpace();
+    Raster raster = image.getRaster();
+    return raster.getTransferType() == DataBuffer.TYPE_BYTE
+        && raster.getSampleModel() instanceof ComponentSampleModel
+        && image.getColorModel().getComponentSize(0) == 8
+        && (colours.getType() == ColorSpace.TYPE_GRAY
+            || colours.isCS_sRGB() && raster.getNumBands() >= 3);
+  }
+
+  private static float[] bytesLuma(Raster raster) {
+    int w = raster.getWidth();
+    int h = raster.getHeight();
+    int bands = raster.getNumBands();
+    float[] full = shares(bands < 3 ? 1 : 0.299f);
+    float[] green = shares(0.587f);
+    float[] blue = shares(0.114f);
+    float[] grey = new float[w * h];
+    byte[] row = new byte[w * bands];
+    for (int y = 0; y < h; y++) {
+      raster.getDataElements(0, y, w, 1, row);
+      int at = y * w;
+      if (bands < 3) {
+        for (int x = 0; x < w; x++) {
+          grey[at + x] = full[row[x * bands] & 255];
+        }
+      } else {
+        for (int x = 0, k = 0; x < w; x++, k += bands) {
+          grey[at + x] = full[row[k] & 255] + green[row[k + 1] & 255] + blue[row[k + 2] & 255];
+        }
+      }
+    }
+    return grey;
+  }
+
+  /** What each value of a byte adds. */
+  private static float[] shares(float weight) {
+    float[] out = new float[256];
+    for (int v = 0; v < out.length; v++) {
+      out[v] = weight * v / 255f;
+    }
+    return out;
   }
 }

@@ -51,11 +51,12 @@ final class RegionFinder {
     double[] noise = MapNoise.byRing(frame, map, rings);
     Patch.Grower grower = new Patch.Grower(frame, map, noise, rings);
     for (int i = 0; i < map.length; i++) {
-      if (owner[i] != 0 || grower.isTaken(i) || !frame.looked(i)) {
+      float size = Math.abs(map[i]);
+      if (size < FAINTEST || owner[i] != 0 || grower.isTaken(i) || !frame.looked(i)) {
         continue;
       }
       double faintest = faintest(frame.radius(i));
-      if (Math.abs(grower.overNoise(i)) < REGION || Math.abs(map[i]) < faintest) {
+      if (size < faintest || !grower.isOver(i, REGION)) {
         continue;
       }
       Patch part = grower.from(i, GROW);

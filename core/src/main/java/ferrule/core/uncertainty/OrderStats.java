@@ -69,7 +69,8 @@ public final class OrderStats {
 
   /**
    * Puts the value of a rank among the first values of an array in its place, none larger before it
-   * and none smaller behind it (Hoare 1961).
+   * and none smaller behind it (Hoare 1961; split without branches, which a processor would guess
+   * wrongly half of the time).
    *
    * @param values none of the first ones NaN
    * @param size how many, more than the rank
@@ -80,28 +81,28 @@ public final class OrderStats {
     int to = size - 1;
     while (to - from > 16) {
       double pivot = middle(values, from, to);
-      int i = from;
-      int j = to;
-      while (i <= j) {
-        while (values[i] < pivot) {
-          i++;
-        }
-        while (values[j] > pivot) {
-          j--;
-        }
-        if (i <= j) {
-          double swap = values[i];
-          values[i++] = values[j];
-          values[j--] = swap;
-        }
+      int smaller = from;
+      for (int i = from; i <= to; i++) {
+        double v = values[i];
+        values[i] = values[smaller];
+        values[smaller] = v;
+        smaller += v < pivot ? 1 : 0;
       }
-      if (rank <= j) {
-        to = j;
-      } else if (rank >= i) {
-        from = i;
-      } else {
+      if (rank < smaller) {
+        to = smaller - 1;
+        continue;
+      }
+      int larger = smaller;
+      for (int i = smaller; i <= to; i++) {
+        double v = values[i];
+        values[i] = values[larger];
+        values[larger] = v;
+        larger += v <= pivot ? 1 : 0;
+      }
+      if (rank < larger) {
         return values[rank];
       }
+      from = larger;
     }
     Arrays.sort(values, from, to + 1);
     return values[rank];
