@@ -37,12 +37,17 @@ final class FaceMeasure {
         && flaw.lengthUm() > line.length() / 2;
   }
 
-  /** Prints the table for so many scenes, from a seed on; a third word lists what went wrong. */
+  /**
+   * Prints the table for so many scenes, from a seed on; a third word lists what went wrong, and if
+   * it is {@code clean} only faces without a flaw are looked at.
+   */
   public static void main(String[] args) {
     int n = Integer.parseInt(args[0]);
     int from = args.length > 1 ? Integer.parseInt(args[1]) : 0;
     boolean tell = args.length > 2;
+    boolean cleanOnly = tell && args[2].equals("clean");
     Criteria criteria = ShippedCriteria.find("2015").orElseThrow();
+    int scenes = 0;
     int clean = 0;
     int falseFaces = 0;
     int falseCounted = 0;
@@ -55,6 +60,10 @@ final class FaceMeasure {
       Scene s = Scenes.clean(i);
       SplittableRandom dice = new SplittableRandom(31L * i + 7);
       int sort = dice.nextInt(3);
+      if (cleanOnly && sort != 2) {
+        continue;
+      }
+      scenes++;
       if (sort == 0) {
         Scenes.defects(s, 8, 2, 9, new double[] {-0.08, -0.15, -0.3, 0.12, 0.3});
       } else if (sort == 1) {
@@ -113,8 +122,8 @@ final class FaceMeasure {
       }
     }
     System.out.println("| scenes | what | share |\n| --- | --- | --- |");
-    System.out.printf("| %d | circle within 0.5 px | %d |%n", n, n - circleBad);
-    System.out.printf("| %d | unreadable though readable | %d |%n", n, unreadable);
+    System.out.printf("| %d | circle within 0.5 px | %d |%n", scenes, scenes - circleBad);
+    System.out.printf("| %d | unreadable though readable | %d |%n", scenes, unreadable);
     System.out.printf("| %d | clean faces with a false flaw | %d |%n", clean, falseFaces);
     System.out.printf(
         "| %d | false flaws that count on clean faces, in all | %d |%n", clean, falseCounted);
