@@ -70,12 +70,11 @@ public final class Main {
     Tables tables = new Tables(out);
     if (onlyOne) {
       String kind = kinds.get(0);
-      Trial.judged(kind, only, OptionalDouble.empty())
+      Trial.one(kind, only, OptionalDouble.empty())
           .ifPresent(
-              judged -> {
-                tables.job(kind, judged.outcome());
-                tables.evidence(judged.outcome());
-                tables.zeros(judged.judgement());
+              o -> {
+                tables.job(kind, o);
+                tables.evidence(o);
               });
       return;
     }

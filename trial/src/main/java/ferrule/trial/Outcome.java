@@ -5,7 +5,7 @@ import static java.lang.Double.NaN;
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.Doubt;
 import ferrule.core.trust.Judgement;
-import ferrule.core.trust.joint.JointEstimate;
+import ferrule.core.trust.Sight;
 import ferrule.trial.Planted.Named;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -75,14 +75,14 @@ record Outcome(
     for (Set<FibreId> reach : planted.get().reaches()) {
       overlap = Math.max(overlap, named ? overlap(reach, union) : 0);
     }
-    double promised = promised(right, size, judgement.estimate());
+    double promised = promised(right, size, judgement.sights());
     return new Outcome(
         seed, planted, size, named, equal, overlap, promised, wrong, doubts, plan, fibres);
   }
 
   /** The best of the right kinds and subjects that have a test of their own. */
-  private static double promised(List<Named> right, double size, JointEstimate estimate) {
-    return estimate.sights().stream()
+  private static double promised(List<Named> right, double size, List<Sight> sights) {
+    return sights.stream()
         .filter(s -> right.contains(new Named(s.kind(), s.subject())))
         .mapToDouble(s -> s.chanceOf(size))
         .max()

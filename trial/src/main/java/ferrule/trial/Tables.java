@@ -1,11 +1,7 @@
 package ferrule.trial;
 
 import ferrule.core.trust.Doubt;
-import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Sight;
-import ferrule.core.trust.ZeroTrust;
-import ferrule.core.trust.joint.JointEstimate;
-import ferrule.core.zero.ZeroLevel;
 import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.List;
@@ -200,28 +196,6 @@ final class Tables {
           "      "
               + String.join(
                   ", ", doubt.evidence().stream().map(e -> e.name() + " " + e.shown()).toList()));
-    }
-  }
-
-  /** What the estimate says of every zero: its shifts, and what they cannot be told from. */
-  void zeros(Judgement judgement) {
-    Map<String, JointEstimate.Confounded> confounded = judgement.estimate().confounded();
-    for (ZeroTrust zero : judgement.zeros()) {
-      List<String> shifts = new ArrayList<>();
-      for (ZeroLevel level : zero.zero().levels()) {
-        judgement
-            .estimate()
-            .shift(level)
-            .ifPresent(
-                s -> shifts.add(String.format(Locale.ROOT, "%+.3f (%.3f)", s.shiftDb(), s.sdDb())));
-      }
-      JointEstimate.Confounded with = confounded.get(zero.zero().id());
-      out.println(
-          "  "
-              + zero.zero().id()
-              + " "
-              + String.join(", ", shifts)
-              + (with == null ? "" : "; cannot be told from " + String.join(", ", with.with())));
     }
   }
 

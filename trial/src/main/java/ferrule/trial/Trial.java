@@ -2,7 +2,6 @@ package ferrule.trial;
 
 import ferrule.core.job.Job;
 import ferrule.core.trust.Judge;
-import ferrule.core.trust.Judgement;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -44,17 +43,6 @@ final class Trial {
 
   /** The job of exactly this seed; empty if its plan has no place for the trouble. */
   static Optional<Outcome> one(String kind, long seed, OptionalDouble size) {
-    return judged(kind, seed, size).map(Judged::outcome);
-  }
-
-  /**
-   * @param outcome what it comes to
-   * @param judgement all that was said
-   */
-  record Judged(Outcome outcome, Judgement judgement) {}
-
-  /** The same with all that the judge said. */
-  static Optional<Judged> judged(String kind, long seed, OptionalDouble size) {
     Dice dice = new Dice(seed);
     Campaign campaign;
     try {
@@ -76,10 +64,8 @@ final class Trial {
       }
     }
     Job job = campaign.job();
-    Judgement judgement = Judge.judge(job);
-    Outcome outcome =
-        Outcome.of(seed, planted, drawn, judgement, campaign.inWords(), job.fibreCount());
-    return Optional.of(new Judged(outcome, judgement));
+    return Optional.of(
+        Outcome.of(seed, planted, drawn, Judge.judge(job), campaign.inWords(), job.fibreCount()));
   }
 
   /** Spreads seeds (the finaliser of SplitMix64, public domain). */

@@ -35,7 +35,8 @@ class IndependenceTest {
           "Cause",
           "Subject",
           "Reach",
-          "Evidence");
+          "Evidence",
+          "Sight");
 
   private static final Set<String> MODELS_OF_OPTICS =
       Set.of("Glass", "GlassModel", "SingleModeCoupling");

@@ -56,6 +56,11 @@ public record Judgement(
     return fibres.stream().allMatch(f -> f.standing() == Standing.PROVED);
   }
 
+  /** How small a trouble of each zero and place, and of direction, the readings would show. */
+  public List<Sight> sights() {
+    return estimate.sights();
+  }
+
   /** The way of a crew through the actions, place by place. */
   public Walk walk() {
     return Walk.of(actions);
