@@ -29,6 +29,9 @@ final class Contradictions {
    */
   private static final double BEST_GLASS = 0.8;
 
+  /** Ideal losses are written as 3.0, 6.02 or 18.0 dB as often as with all their decimals. */
+  private static final double ROUNDED_DB = 0.1;
+
   private static final Pattern SPLITTER = Pattern.compile("splitter-([12])x([0-9]{1,4})");
 
   private final Rulebook book;
@@ -142,7 +145,7 @@ final class Contradictions {
     Matcher splitter = SPLITTER.matcher(name);
     double ideal =
         splitter.matches() ? 10 * Math.log10(Math.max(1, Integer.parseInt(splitter.group(2)))) : 0;
-    if (limit.value() == 0 || limit.value() < ideal) {
+    if (limit.value() == 0 || limit.value() < ideal - ROUNDED_DB) {
       blame(
           name,
           "limit_db",
