@@ -62,14 +62,10 @@ public final class ApplicationsText {
   }
 
   private static String example(JobApplications.Row row) {
-    return row.firstNot()
-        .filter(c -> c.carriage() instanceof Carriage.DoesNot)
-        .map(
-            c -> {
-              Carriage.DoesNot no = (Carriage.DoesNot) c.carriage();
-              return c.link().id() + " by " + no.term().amount(no.by()) + ", " + no.term().word();
-            })
-        .orElse("");
+    ApplicationCheck first = row.firstNot().orElse(null);
+    return first != null && first.carriage() instanceof Carriage.DoesNot no
+        ? first.link().id() + " by " + no.term().amount(no.by()) + ", " + no.term().word()
+        : "";
   }
 
   /** The links that are not shown to carry what the job wants. */
@@ -117,7 +113,7 @@ public final class ApplicationsText {
                 + ", "
                 + link.category().label()
                 + ", "
-                + metres(link.lengthM())
+                + Carriage.Term.LENGTH.amount(link.lengthM())
                 + " as scheduled"));
     if (shown.isEmpty()) {
       Lines.say(out, "No limits are held for its fibre.");
@@ -149,12 +145,6 @@ public final class ApplicationsText {
 
   private static String line(Figure figure) {
     return figure.provenance().line();
-  }
-
-  private static String metres(double value) {
-    return value == Math.rint(value)
-        ? String.format(Locale.ROOT, "%.0f m", value)
-        : String.format(Locale.ROOT, "%.1f m", value);
   }
 
   private static String count(int links) {

@@ -98,7 +98,7 @@ public final class JudgementText {
       out.println();
       say(terminal.faint(judgement.alarm().shown()));
     }
-    String sight = Sight.ofZeros(judgement.estimate().sights());
+    String sight = Sight.ofZeros(judgement.sights());
     if (!sight.isEmpty()) {
       out.println();
       say(terminal.faint(sight));

@@ -186,7 +186,7 @@ public final class PlanText {
           "     If found at close-out: "
               + lowered(question.late().what())
               + ", "
-              + Words.time(question.late().minutes())
+              + question.late().minutes().timeShown()
               + ".");
     }
     out.println();
@@ -303,7 +303,7 @@ public final class PlanText {
               + " of each plug at the link in one direction, "
               + set.matingsIfSwapped()
               + " if cords change ends for the second; as asked they use up "
-              + whole(set.sets())
+              + set.sets().countShown()
               + (set.sets().high() == 1 ? " set" : " sets")
               + "; "
               + set.spares()
@@ -316,12 +316,6 @@ public final class PlanText {
       Lines.say(out, "  " + item.what() + ": " + item.amount() + " (" + item.why() + ")");
     }
     out.println();
-  }
-
-  private static String whole(Range range) {
-    return range.low() == range.high()
-        ? Long.toString(Math.round(range.low()))
-        : Math.round(range.low()) + " to " + Math.round(range.high());
   }
 
   private static void faces(Terminal terminal, JobPlan plan) {
@@ -369,18 +363,18 @@ public final class PlanText {
     Lines.say(
         out,
         "  of which, as asked: tests "
-            + Words.time(asked.tests())
+            + asked.tests().timeShown()
             + "; setting up "
-            + Words.time(asked.setUp())
+            + asked.setUp().timeShown()
             + "; zeros "
-            + Words.time(asked.zeros())
+            + asked.zeros().timeShown()
             + "; verifying "
-            + Words.time(asked.verification())
+            + asked.verification().timeShown()
             + "; first fails put right "
-            + Words.time(asked.repairs()));
+            + asked.repairs().timeShown());
     Lines.say(out, "  from " + hours.pace().origin());
     if (hours.office().usual() >= 1) {
-      Lines.say(out, "  in the office, if the names are right: " + Words.time(hours.office()));
+      Lines.say(out, "  in the office, if the names are right: " + hours.office().timeShown());
     }
     Lines.say(
         out,
@@ -423,7 +417,7 @@ public final class PlanText {
           "  "
               + ++number
               + ". "
-              + places(stop)
+              + stop.places()
               + ", "
               + stop.setup().shown()
               + ": "
@@ -434,16 +428,6 @@ public final class PlanText {
 
   private static String effort(WalkOrder.Effort effort) {
     return Words.count(effort.walks(), "walk") + ", " + Words.count(effort.zeros(), "zero");
-  }
-
-  private static String places(Stop stop) {
-    return stop.placeA().equals(stop.placeB())
-        ? "within " + place(stop.placeA())
-        : place(stop.placeA()) + " and " + place(stop.placeB());
-  }
-
-  private static String place(String place) {
-    return place.isEmpty() ? "(no place on record)" : place;
   }
 
   private static String named(List<Link> links) {
@@ -457,31 +441,11 @@ public final class PlanText {
             + links.get(links.size() - 1).id();
   }
 
-  /** Counts and times in words. */
+  /** Counts in words. */
   private static final class Words {
 
     static String count(long number, String noun) {
       return number + " " + noun + (number == 1 || noun.endsWith("s") ? "" : "s");
-    }
-
-    /** "5 min", "6.0 crew hours (4.0 to 8.0)". */
-    static String time(Range minutes) {
-      if (minutes.high() < 60) {
-        return minutes.low() == minutes.high()
-            ? Math.round(minutes.usual()) + " min"
-            : Math.round(minutes.usual())
-                + " min ("
-                + Math.round(minutes.low())
-                + " to "
-                + Math.round(minutes.high())
-                + ")";
-      }
-      return String.format(
-          Locale.ROOT,
-          "%.1f hours (%.1f to %.1f)",
-          minutes.usual() / 60,
-          minutes.low() / 60,
-          minutes.high() / 60);
     }
   }
 }

@@ -1,7 +1,6 @@
 package ferrule.app;
 
 import ferrule.core.job.Requirement;
-import ferrule.core.optics.Decibels;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
 import java.io.PrintWriter;
@@ -50,27 +49,13 @@ public final class RejudgedText {
               after.getOrDefault(standing, 0)));
     }
     out.println();
-    limits(out, rejudged.limitMovesDb());
+    String moves = rejudged.limitMovesShown();
+    if (!moves.isEmpty()) {
+      Lines.say(out, moves);
+    }
     changes(terminal, rejudged, all);
     Lines.say(
         out, "The job itself is as it was: what is agreed stands in its papers, not in a command.");
-  }
-
-  private static void limits(PrintWriter out, double[] moves) {
-    if (moves.length > 0) {
-      Lines.say(
-          out,
-          (moves.length == 1 ? "1 reading would have" : moves.length + " readings would have")
-              + " another limit, by "
-              + signed(moves[0])
-              + " to "
-              + signed(moves[moves.length - 1])
-              + " dB.");
-    }
-  }
-
-  private static String signed(double db) {
-    return (db > 0 ? "+" : "") + Decibels.shown(db);
   }
 
   private static String shown(Requirement requirement, boolean method) {
@@ -102,7 +87,7 @@ public final class RejudgedText {
       }
       Lines.say(out, "  " + change.agreed().fibre() + "  " + standings(change));
       for (Rejudged.ReadingChange reading : change.readings()) {
-        Lines.say(out, "      " + line(reading));
+        Lines.say(out, "      " + reading.shown());
       }
     }
     out.println();
@@ -113,27 +98,5 @@ public final class RejudgedText {
     return change.ofStanding()
         ? before + ", would be " + change.supposed().standing().word()
         : before + ", as before";
-  }
-
-  private static String line(Rejudged.ReadingChange reading) {
-    double before = reading.agreed().limitDb();
-    double after = reading.supposed().limitDb();
-    String limit =
-        limit(before).equals(limit(after))
-            ? "limit " + limit(before)
-            : "limit " + limit(before) + ", would be " + limit(after);
-    return reading.agreed().caseShown()
-        + ": "
-        + Decibels.shown(reading.agreed().lossDb())
-        + " dB; "
-        + limit
-        + "; "
-        + reading.agreed().decision().word()
-        + ", would be "
-        + reading.supposed().decision().word();
-  }
-
-  private static String limit(double db) {
-    return Double.isNaN(db) ? "none" : Decibels.shown(db) + " dB";
   }
 }

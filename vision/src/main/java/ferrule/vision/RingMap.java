@@ -1,7 +1,5 @@
 package ferrule.vision;
 
-import ferrule.core.uncertainty.OrderStats;
-
 /**
  * How well the brightness about a place changes along rays of a ring of one known size: the mean of
  * slopes along the rays, each capped so that a few strong features cannot outvote the round. Looked
@@ -50,33 +48,11 @@ final class RingMap {
     this.rx = rx / factor;
     this.ry = ry / factor;
     Grey small = grey.reduced(factor).blurred(1.0);
-    w = small.width();
-    h = small.height();
-    gx = new float[w * h];
-    gy = new float[w * h];
-    slopes(small.pixels());
-  }
-
-  private void slopes(float[] p) {
-    double[] size = new double[w * h];
-    for (int y = 1; y < h - 1; y++) {
-      for (int x = 1; x < w - 1; x++) {
-        int i = y * w + x;
-        gx[i] = (p[i + 1] - p[i - 1]) / 2;
-        gy[i] = (p[i + w] - p[i - w]) / 2;
-        size[i] = Math.sqrt(gx[i] * gx[i] + gy[i] * gy[i]);
-      }
-    }
-    double[] ranked = size.clone();
-    double cap =
-        Math.max(
-            Math.max(1e-5, 3 * OrderStats.quantileInPlace(ranked, 0.5)),
-            0.15 * OrderStats.quantileInPlace(ranked, 0.99));
-    for (int i = 0; i < size.length; i++) {
-      float f = (float) (1 / Math.max(cap, size[i]));
-      gx[i] *= f;
-      gy[i] *= f;
-    }
+    CappedSlopes slopes = new CappedSlopes(small);
+    w = slopes.width;
+    h = slopes.height;
+    gx = slopes.across;
+    gy = slopes.down;
   }
 
   /** The ring of one size of tone about a place of the coarse picture. */

@@ -1,6 +1,5 @@
 package ferrule.vision;
 
-import ferrule.core.uncertainty.OrderStats;
 import java.util.Optional;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
@@ -45,38 +44,16 @@ final class RoundSearch {
   record Round(double cx, double cy, double r, double score) {}
 
   private RoundSearch(Grey small) {
-    w = small.width();
-    h = small.height();
-    gx = new float[w * h];
-    gy = new float[w * h];
-    slopes(small.pixels());
+    CappedSlopes slopes = new CappedSlopes(small);
+    w = slopes.width;
+    h = slopes.height;
+    gx = slopes.across;
+    gy = slopes.down;
   }
 
   /** The strongest round; empty if none stands out. */
   static Optional<Round> strongest(Grey small) {
     return new RoundSearch(small).strongest();
-  }
-
-  private void slopes(float[] p) {
-    double[] size = new double[w * h];
-    for (int y = 1; y < h - 1; y++) {
-      for (int x = 1; x < w - 1; x++) {
-        int i = y * w + x;
-        gx[i] = (p[i + 1] - p[i - 1]) / 2;
-        gy[i] = (p[i + w] - p[i - w]) / 2;
-        size[i] = Math.sqrt(gx[i] * gx[i] + gy[i] * gy[i]);
-      }
-    }
-    double[] ranked = size.clone();
-    double cap =
-        Math.max(
-            Math.max(1e-5, 3 * OrderStats.quantileInPlace(ranked, 0.5)),
-            0.15 * OrderStats.quantileInPlace(ranked, 0.99));
-    for (int i = 0; i < size.length; i++) {
-      float f = (float) (1 / Math.max(cap, size[i]));
-      gx[i] *= f;
-      gy[i] *= f;
-    }
   }
 
   private Optional<Round> strongest() {

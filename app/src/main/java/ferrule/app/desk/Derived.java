@@ -1,5 +1,6 @@
 package ferrule.app.desk;
 
+import ferrule.app.desk.page.JobIndex;
 import ferrule.app.desk.page.WhatIfPage;
 import ferrule.core.application.ApplicationCheck;
 import ferrule.core.application.JobApplications;
@@ -15,10 +16,14 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** What some pages need beside the judgement, worked out when first asked for. */
+/**
+ * What the pages need of one judgement: the index at once, the rest worked out when first asked
+ * for.
+ */
 final class Derived {
 
   private final Judgement judgement;
+  private final JobIndex index;
   private @Nullable JobPlan plan;
   private @Nullable JobApplications applications;
   private WhatIfPage.@Nullable Asked asked;
@@ -26,10 +31,15 @@ final class Derived {
 
   Derived(Judgement judgement) {
     this.judgement = judgement;
+    this.index = new JobIndex(judgement);
   }
 
   Judgement judgement() {
     return judgement;
+  }
+
+  JobIndex index() {
+    return index;
   }
 
   /** The plan for today, UTC. */
@@ -37,7 +47,7 @@ final class Derived {
     LocalDate today = LocalDate.now(Clock.systemUTC());
     JobPlan known = plan;
     if (known == null || !known.day().equals(today)) {
-      known = JobPlan.of(judgement.ledger().job(), today, new ShippedLimits());
+      known = JobPlan.of(judgement, today, new ShippedLimits());
       plan = known;
     }
     return known;

@@ -39,7 +39,6 @@ final class Routes {
   private final DeskSource source;
   private final Templates templates = new Templates();
   private final Assets assets = new Assets();
-  private volatile @Nullable JobIndex index;
   private volatile @Nullable Derived derived;
 
   Routes(DeskSource source) {
@@ -95,13 +94,7 @@ final class Routes {
   }
 
   private JobIndex index() {
-    Judgement judgement = source.judgement();
-    JobIndex known = index;
-    if (known == null || known.judgement() != judgement) {
-      known = new JobIndex(judgement);
-      index = known;
-    }
-    return known;
+    return derived().index();
   }
 
   private Derived derived() {

@@ -8,6 +8,7 @@ import ferrule.core.plant.Link;
 import ferrule.core.rulebook.CordGrade;
 import ferrule.core.rulebook.Figure;
 import ferrule.core.rulebook.Rulebook;
+import ferrule.core.rulebook.Splitter;
 import ferrule.core.zero.Method;
 import java.util.ArrayList;
 import java.util.List;

@@ -1,7 +1,6 @@
 package ferrule.core.application;
 
 import ferrule.core.plant.FeedTree;
-import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judgement;
@@ -14,7 +13,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.stream.IntStream;
 
 /**
  * Every link of a job against every application that has limits for its fibre. Limits are those of
@@ -61,14 +59,11 @@ public record JobApplications(
    */
   public static List<ApplicationCheck> of(
       Judgement judgement, Link link, List<Application> applications) {
-    if (FeedTree.children(judgement.ledger().job().links()).containsKey(link.id())) {
+    if (judgement.ledger().job().links().stream().anyMatch(l -> l.fedBy().equals(link.id()))) {
       return List.of();
     }
     List<FibreJudgement> own =
-        IntStream.rangeClosed(1, link.fibres())
-            .mapToObj(n -> judgement.fibre(new FibreId(link.id(), n)))
-            .flatMap(Optional::stream)
-            .toList();
+        link.fibreIds().stream().map(judgement::fibre).flatMap(Optional::stream).toList();
     return of(new LinkLosses(judgement, own), link, applications);
   }
 

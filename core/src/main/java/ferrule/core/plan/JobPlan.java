@@ -7,6 +7,7 @@ import ferrule.core.job.Requirement;
 import ferrule.core.optics.Wavelength;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.Judge;
+import ferrule.core.trust.Judgement;
 import ferrule.core.trust.VerificationInterval;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -57,14 +58,24 @@ public record JobPlan(
    * @param applications what applications ask of links
    */
   public static JobPlan of(Job job, LocalDate day, ApplicationLimits applications) {
-    KitFit fit = new KitFit(job.cords());
-    List<LinkPlan> links = links(job, fit);
-    WalkOrder walk = WalkOrder.of(job.links());
-    Pace pace = ObservedPace.of(job).orElse(Pace.USUAL);
     VerificationInterval verify =
         job.readings().isEmpty()
             ? VerificationInterval.of(0, 0)
             : VerificationInterval.of(Judge.judge(job));
+    return of(job, day, applications, verify);
+  }
+
+  /** The same of a job that was judged before. */
+  public static JobPlan of(Judgement judgement, LocalDate day, ApplicationLimits applications) {
+    return of(judgement.ledger().job(), day, applications, VerificationInterval.of(judgement));
+  }
+
+  private static JobPlan of(
+      Job job, LocalDate day, ApplicationLimits applications, VerificationInterval verify) {
+    KitFit fit = new KitFit(job.cords());
+    List<LinkPlan> links = links(job, fit);
+    WalkOrder walk = WalkOrder.of(job.links());
+    Pace pace = ObservedPace.of(job).orElse(Pace.USUAL);
     Choice required = Choice.required(job.requirement());
     Hours hours = Hours.of(job.links(), pace, walk, verify, required);
     FaceCount faces = FaceCount.NONE;

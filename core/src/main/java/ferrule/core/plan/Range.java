@@ -1,5 +1,7 @@
 package ferrule.core.plan;
 
+import java.util.Locale;
+
 /**
  * A figure of practice: what is usual, and between what it lies.
  *
@@ -43,6 +45,22 @@ public record Range(double low, double usual, double high) {
    */
   public Range times(double count) {
     return new Range(low * count, usual * count, high * count);
+  }
+
+  /** As minutes of a crew: "5 min", "45 min (30 to 55)", "6.0 hours (4.0 to 8.0)". */
+  public String timeShown() {
+    if (high >= 60) {
+      return String.format(
+          Locale.ROOT, "%.1f hours (%.1f to %.1f)", usual / 60, low / 60, high / 60);
+    }
+    String one = Math.round(usual) + " min";
+    return low == high ? one : one + " (" + Math.round(low) + " to " + Math.round(high) + ")";
+  }
+
+  /** As a count: "1", "2 to 3". */
+  public String countShown() {
+    String least = Long.toString(Math.round(low));
+    return low == high ? least : least + " to " + Math.round(high);
   }
 
   /** Low times low, usual times usual, high times high; neither may be negative. */

@@ -30,6 +30,17 @@ public record WalkOrder(List<Stop> stops, Effort effort, Effort schedule, boolea
     public Stop {
       links = List.copyOf(links);
     }
+
+    /** "within Cellar", "Cellar and Room 2". */
+    public String places() {
+      return placeA.equals(placeB)
+          ? "within " + named(placeA)
+          : named(placeA) + " and " + named(placeB);
+    }
+
+    private static String named(String place) {
+      return place.isEmpty() ? "(no place on record)" : place;
+    }
   }
 
   /**

@@ -2,6 +2,7 @@ package ferrule.core.plant;
 
 import ferrule.core.optics.FibreCategory;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * Cabling between two ports.
@@ -64,6 +65,11 @@ public record Link(
       int splices,
       List<String> devices) {
     this(id, category, fibres, lengthM, a, b, connections, splices, devices, "");
+  }
+
+  /** Its fibres, the first first. */
+  public List<FibreId> fibreIds() {
+    return IntStream.rangeClosed(1, fibres).mapToObj(n -> new FibreId(id, n)).toList();
   }
 
   /** Scheduled length, km. */

@@ -144,7 +144,7 @@ final class Contradictions {
   private void device(String name, Figure limit) {
     Matcher splitter = SPLITTER.matcher(name);
     double ideal =
-        splitter.matches() ? 10 * Math.log10(Math.max(1, Integer.parseInt(splitter.group(2)))) : 0;
+        splitter.matches() ? Splitter.idealDb(Math.max(1, Integer.parseInt(splitter.group(2)))) : 0;
     if (limit.value() == 0 || limit.value() < ideal - ROUNDED_DB) {
       blame(
           name,

@@ -2,6 +2,7 @@ package ferrule.core.trust;
 
 import ferrule.core.job.Job;
 import ferrule.core.job.Requirement;
+import ferrule.core.optics.Decibels;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -42,7 +43,27 @@ public record Rejudged(Judgement agreed, Judgement supposed, List<Change> change
   }
 
   /** A reading under both. */
-  public record ReadingChange(AssessedReading agreed, AssessedReading supposed) {}
+  public record ReadingChange(AssessedReading agreed, AssessedReading supposed) {
+
+    /** "1550 nm A-B: 2.01 dB; limit 2.35 dB, would be 1.65 dB; accept, would be reject". */
+    public String shown() {
+      String before = limit(agreed);
+      String after = limit(supposed);
+      return agreed.caseShown()
+          + ": "
+          + Decibels.shown(agreed.lossDb())
+          + " dB; limit "
+          + (before.equals(after) ? before : before + ", would be " + after)
+          + "; "
+          + agreed.decision().word()
+          + ", would be "
+          + supposed.decision().word();
+    }
+
+    private static String limit(AssessedReading reading) {
+      return Double.isNaN(reading.limitDb()) ? "none" : Decibels.shown(reading.limitDb()) + " dB";
+    }
+  }
 
   /** Copies the list. */
   public Rejudged {
@@ -90,6 +111,23 @@ public record Rejudged(Judgement agreed, Judgement supposed, List<Change> change
         .filter(move -> Math.abs(move) > HAIR_DB)
         .sorted()
         .toArray();
+  }
+
+  /** How far limits would move, in a sentence; empty if none would. */
+  public String limitMovesShown() {
+    double[] moves = limitMovesDb();
+    return moves.length == 0
+        ? ""
+        : (moves.length == 1 ? "1 reading would have" : moves.length + " readings would have")
+            + " another limit, by "
+            + signed(moves[0])
+            + " to "
+            + signed(moves[moves.length - 1])
+            + " dB.";
+  }
+
+  private static String signed(double db) {
+    return (db > 0 ? "+" : "") + Decibels.shown(db);
   }
 
   /** How many fibres would stand elsewhere. */

@@ -474,7 +474,7 @@ public final class JudgementJson {
   /** The smallest trouble that the readings would show with a chance of 98 %. */
   private void wouldShow() throws IOException {
     json.writeArrayFieldStart("would_show");
-    for (Sight sight : judgement.estimate().sights()) {
+    for (Sight sight : judgement.sights()) {
       json.writeStartObject();
       json.writeStringField("kind", sight.kind().id());
       json.writeStringField("subject", sight.subject().id());

@@ -42,6 +42,7 @@ import java.util.Set;
  * @param version of Ferrule
  * @param doubts numbered entries
  * @param faces end faces to be shown, the worst first
+ * @param wanted the links against the applications that the job wants; empty if it wants none
  */
 public record RecordPage(
     Judgement judgement,
@@ -50,7 +51,20 @@ public record RecordPage(
     Instant issuedAt,
     String version,
     List<DoubtEntry> doubts,
-    List<FaceEntry> faces) {
+    List<FaceEntry> faces,
+    Optional<JobApplications> wanted) {
+
+  /** With the applications that the job wants. */
+  public RecordPage(
+      Judgement judgement,
+      List<Problem> problems,
+      List<String> notes,
+      Instant issuedAt,
+      String version,
+      List<DoubtEntry> doubts,
+      List<FaceEntry> faces) {
+    this(judgement, problems, notes, issuedAt, version, doubts, faces, wanted(judgement));
+  }
 
   /** Without pictures of end faces. */
   public RecordPage(
@@ -128,18 +142,9 @@ public record RecordPage(
     return FaceEntry.worst(judgement.ledger().job().graded()).size() - faces.size();
   }
 
-  /** Whether the job wants applications. */
-  public boolean wantsApplications() {
-    return !judgement.ledger().requirement().applications().isEmpty();
-  }
-
-  /**
-   * The links against the applications that the job wants; empty if it wants none. Worked out anew
-   * each time.
-   */
-  public Optional<JobApplications> wanted() {
+  private static Optional<JobApplications> wanted(Judgement judgement) {
     List<String> names = judgement.ledger().requirement().applications();
-    if (!wantsApplications()) {
+    if (names.isEmpty()) {
       return Optional.empty();
     }
     List<Application> wanted =
@@ -197,7 +202,7 @@ public record RecordPage(
 
   /** How small a trouble the readings under a zero would show, in words. */
   public String wouldShow(ZeroTrust zero) {
-    return Sight.ofZero(judgement.estimate().sights(), zero.zero().id());
+    return Sight.ofZero(judgement.sights(), zero.zero().id());
   }
 
   /** What the shift of a zero cannot be told from, in words; empty if it can be told. */

@@ -1,6 +1,7 @@
 package ferrule.app.desk.page;
 
 import ferrule.core.application.ApplicationCheck;
+import ferrule.core.array.ArrayPart;
 import ferrule.core.array.ArraySummary;
 import ferrule.core.array.JobArrays;
 import ferrule.core.face.GradedFace;
@@ -82,9 +83,10 @@ public record LinkPage(
   }
 
   private static Optional<ArraySummary> array(Job job, Link link) {
-    return job.parts().isEmpty()
-        ? Optional.empty()
-        : new JobArrays(job.parts(), job.positions()).summary(link.id());
+    List<ArrayPart> parts = job.parts().stream().filter(p -> p.link().equals(link.id())).toList();
+    return new JobArrays(
+            parts, job.positions().stream().filter(p -> p.link().equals(link.id())).toList())
+        .summary(link.id());
   }
 
   private static List<GradedFace> faces(List<GradedFace> graded, Link link) {

@@ -5,7 +5,6 @@ import ferrule.core.plan.Advice;
 import ferrule.core.plan.JobPlan;
 import ferrule.core.plan.LinkPlan;
 import ferrule.core.plan.Question;
-import ferrule.core.plan.Range;
 import ferrule.core.plan.WalkOrder;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -67,39 +66,13 @@ public record PlanPage(
     return db(db) + (Double.isNaN(sdDb) ? "" : " ± " + Decibels.shown(2 * sdDb));
   }
 
-  /** Crew hours, or minutes where there are few. */
-  public static String time(Range minutes) {
-    return minutes.high() < 60
-        ? Math.round(minutes.usual()) + " min"
-        : String.format(
-            Locale.ROOT,
-            "%.1f hours (%.1f to %.1f)",
-            minutes.usual() / 60,
-            minutes.low() / 60,
-            minutes.high() / 60);
-  }
-
   /** Hours with one decimal. */
   public static String hours(double minutes) {
     return String.format(Locale.ROOT, "%.1f", minutes / 60);
   }
 
-  /** How many sets: "1", "2 to 3". */
-  public static String whole(Range range) {
-    return range.low() == range.high()
-        ? Long.toString(Math.round(range.low()))
-        : Math.round(range.low()) + " to " + Math.round(range.high());
-  }
-
   /** A sentence that goes on from another. */
   public static String lowered(String text) {
     return text.isEmpty() ? text : Character.toLowerCase(text.charAt(0)) + text.substring(1);
-  }
-
-  /** Where a stop is. */
-  public static String places(WalkOrder.Stop stop) {
-    String a = stop.placeA().isEmpty() ? "a place not on record" : stop.placeA();
-    String b = stop.placeB().isEmpty() ? "a place not on record" : stop.placeB();
-    return a.equals(b) ? "Within " + a : a + " and " + b;
   }
 }

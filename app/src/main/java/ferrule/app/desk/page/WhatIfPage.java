@@ -1,7 +1,6 @@
 package ferrule.app.desk.page;
 
 import ferrule.core.job.Requirement;
-import ferrule.core.optics.Decibels;
 import ferrule.core.rulebook.ShippedRulebooks;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
@@ -144,24 +143,8 @@ public record WhatIfPage(
 
   /** How far limits would move, in a sentence. */
   public String limits() {
-    double[] moves = result.map(Rejudged::limitMovesDb).orElse(new double[0]);
-    return moves.length == 0
-        ? "No reading would have another limit."
-        : Show.count(moves.length, "reading")
-            + " would have another limit, by "
-            + signed(moves[0])
-            + " to "
-            + signed(moves[moves.length - 1])
-            + " dB.";
-  }
-
-  private static String signed(double db) {
-    return (db > 0 ? "+" : "") + Decibels.shown(db);
-  }
-
-  /** A limit in words. */
-  public static String limit(double db) {
-    return Double.isNaN(db) ? "none" : Decibels.shown(db) + " dB";
+    String moves = result.map(Rejudged::limitMovesShown).orElse("");
+    return moves.isEmpty() ? "No reading would have another limit." : moves;
   }
 
   /** The address of another page of the changes. */

@@ -167,7 +167,7 @@ public record ZeroPage(
         proposal,
         proposal.map(p -> wouldBe(ledger, p)).orElse(List.of()),
         Optional.ofNullable(judgement.estimate().confounded().get(id)),
-        Sight.ofZero(judgement.estimate().sights(), id));
+        Sight.ofZero(judgement.sights(), id));
   }
 
   private static List<WouldBe> wouldBe(Ledger ledger, Proposal proposal) {

@@ -1,7 +1,9 @@
 package ferrule.core.trust.many;
 
 import ferrule.core.allowance.Allowance;
+import ferrule.core.optics.Decibels;
 import ferrule.core.plant.FeedTree;
+import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Causes;
@@ -114,9 +116,8 @@ public final class SplitterFinder implements DoubtFinder {
 
     private void read(Link link) {
       List<AssessedReading> current = new ArrayList<>();
-      for (int fibre = 1; fibre <= link.fibres(); fibre++) {
-        int slot = ledger.slotOf(new ferrule.core.plant.FibreId(link.id(), fibre));
-        for (AssessedReading reading : ledger.readings(slot)) {
+      for (FibreId fibre : link.fibreIds()) {
+        for (AssessedReading reading : ledger.readings(ledger.slotOf(fibre))) {
           if (reading.current() && reading.hasLoss()) {
             current.add(reading);
           }
@@ -313,9 +314,7 @@ public final class SplitterFinder implements DoubtFinder {
     }
 
     private static String shown(double db) {
-      return ferrule.core.optics.Decibels.shown(Math.abs(db))
-          + " dB too "
-          + (db > 0 ? "high" : "low");
+      return Decibels.shown(Math.abs(db)) + " dB too " + (db > 0 ? "high" : "low");
     }
 
     private Reach reach(List<String> legs) {

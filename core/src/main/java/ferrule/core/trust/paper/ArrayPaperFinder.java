@@ -5,7 +5,6 @@ import ferrule.core.array.JobArrays;
 import ferrule.core.array.Joint;
 import ferrule.core.array.TransmitReceive;
 import ferrule.core.array.TransmitReceive.Result;
-import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.Causes;
 import ferrule.core.trust.Doubt;
@@ -57,7 +56,7 @@ public final class ArrayPaperFinder implements DoubtFinder {
               DoubtKind.PAPER_CONFLICT,
               Subject.JOB,
               false,
-              Reach.ofFibres(fibres(link)),
+              Reach.ofFibres(link.fibreIds()),
               List.of(
                   Evidence.of(
                       "what",
@@ -87,7 +86,7 @@ public final class ArrayPaperFinder implements DoubtFinder {
             DoubtKind.ARRAY_MATING,
             Subject.link(link.id()),
             false,
-            Reach.ofFibres(fibres(link)),
+            Reach.ofFibres(link.fibreIds()),
             List.of(
                 Evidence.of("what", String.join("; ", misfits)),
                 Evidence.of("joints", misfits.size())),
@@ -109,7 +108,7 @@ public final class ArrayPaperFinder implements DoubtFinder {
             DoubtKind.TRANSMIT_RECEIVE,
             Subject.link(link.id()),
             false,
-            Reach.ofFibres(fibres(link)),
+            Reach.ofFibres(link.fibreIds()),
             List.of(
                 Evidence.of("what", result.why()),
                 Evidence.of("map", parts.map().map(Object::toString).orElse(""))),
@@ -129,13 +128,5 @@ public final class ArrayPaperFinder implements DoubtFinder {
         .withResults(
             "The list of parts is found to be wrong and is put right",
             "It is built as listed: a part must be changed");
-  }
-
-  static List<FibreId> fibres(Link link) {
-    List<FibreId> fibres = new ArrayList<>(link.fibres());
-    for (int i = 1; i <= link.fibres(); i++) {
-      fibres.add(new FibreId(link.id(), i));
-    }
-    return fibres;
   }
 }

@@ -42,7 +42,7 @@ public final class FeedFinder implements DoubtFinder {
       List<FibreId> fibres = new ArrayList<>();
       for (String id : fault.reach()) {
         Link link = links.get(id);
-        for (FibreId fibre : link == null ? List.<FibreId>of() : ArrayPaperFinder.fibres(link)) {
+        for (FibreId fibre : link == null ? List.<FibreId>of() : link.fibreIds()) {
           fibres.add(fibre);
           ledger.readings(ledger.slotOf(fibre)).stream()
               .filter(AssessedReading::current)

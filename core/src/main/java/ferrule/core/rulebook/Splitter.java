@@ -1,7 +1,5 @@
-package ferrule.core.allowance;
+package ferrule.core.rulebook;
 
-import ferrule.core.rulebook.Confidence;
-import ferrule.core.rulebook.Provenance;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;

@@ -1,4 +1,4 @@
-package ferrule.core.allowance;
+package ferrule.core.rulebook;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
