@@ -134,7 +134,7 @@ public final class JudgementText {
                                 + "  "
                                 + array.method()
                                 + "; transmit to receive "
-                                + array.transmit().result().word()
+                                + array.transmit().result().shown()
                                 + ": "
                                 + array.transmit().why()
                                 + "; "

@@ -90,8 +90,8 @@ final class RulebookCommand implements Runnable {
       name = "check",
       mixinStandardHelpOptions = true,
       description =
-          "Check an owner's own rulebook: one line for each entry that is unknown, unsound or"
-              + " said twice, and exit code 2.")
+          "Check an owner's own rulebook: one line for each entry that is unknown, unsound,"
+              + " contradictory or said twice, and exit code 2.")
   int check(@Parameters(paramLabel = "FILE", description = "A rulebook file.") String name)
       throws BadInputException {
     Rulebook rulebook = Rulebooks.find(name);

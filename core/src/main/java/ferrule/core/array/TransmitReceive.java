@@ -36,6 +36,11 @@ public record TransmitReceive(Result result, String why) {
     public String word() {
       return word;
     }
+
+    /** For a reader: "needs one exchange". */
+    public String shown() {
+      return word.replace('-', ' ');
+    }
   }
 
   /** Works it out from the map of the parts. */

@@ -9,9 +9,11 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** Reads one file, CSV or XLSX, into the tables it holds. */
 public final class TableReader {
@@ -78,7 +80,12 @@ public final class TableReader {
         name,
         1,
         "",
-        "a table of links, instruments, cords, references, readings or faces",
+        "a table of "
+            + Arrays.stream(TableKind.values())
+                .filter(TableKind::inJob)
+                .map(TableKind::stem)
+                .collect(Collectors.joining(", "))
+                .replaceFirst(", (?=[^,]*$)", " or "),
         header.isEmpty() ? "no header" : "columns " + String.join(", ", header),
         "name the file after its table (readings.csv) and give it the table's columns");
   }

@@ -118,7 +118,7 @@ class XlsxTablesTest {
     assertThat(lines(outcome.problems()))
         .containsExactly(
             "site.xlsx[Notes], row 1: expected a table of links, instruments, cords, references,"
-                + " readings or faces; found columns What we saw; name the file after its table"
+                + " readings, faces, parts or polarity; found columns What we saw; name the file after its table"
                 + " (readings.csv) and give it the table's columns");
   }
 
