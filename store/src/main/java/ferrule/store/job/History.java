@@ -5,32 +5,62 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 
-/** Tells a log's entries with what corrected them. */
+/** Tells a log's entries with who handed them in and what corrected them. */
 final class History {
 
   private record Correction(long seq, String why) {}
 
-  private History() {}
+  private static final Correction NONE = new Correction(0, "");
+
+  private final Map<Long, Correction> corrected = new HashMap<>();
+  private final Map<String, String> handedInBy = new HashMap<>();
+  private final Map<Long, String> before = new HashMap<>();
+
+  private History(Connection connection) throws SQLException {
+    try (Statement statement = connection.createStatement();
+        ResultSet rows =
+            statement.executeQuery(
+                "SELECT supersedes, seq, why FROM entry WHERE supersedes IS NOT NULL")) {
+      while (rows.next()) {
+        corrected.put(
+            rows.getLong(1), new Correction(rows.getLong(2), String.valueOf(rows.getString(3))));
+      }
+    }
+    try (Statement statement = connection.createStatement();
+        ResultSet rows =
+            statement.executeQuery("SELECT id, content FROM entry WHERE kind = 'intake'")) {
+      while (rows.next()) {
+        String by = EntryCodec.flat(String.valueOf(rows.getString(2))).getOrDefault("by", "");
+        if (!by.isEmpty()) {
+          handedInBy.put(String.valueOf(rows.getString(1)), by);
+        }
+      }
+    }
+  }
 
   static void tell(
       Connection connection, EntryLog log, HistoryFilter filter, Consumer<HistoryEntry> told)
       throws SQLException {
-    Map<Long, Correction> corrected = corrections(connection);
+    History history = new History(connection);
     log.readAll(
         entry -> {
           EntryKind kind = EntryKind.ofWord(entry.kind());
           Map<String, String> values = EntryCodec.flat(entry.content());
+          if (history.corrected.containsKey(entry.seq())) {
+            history.before.put(entry.seq(), entry.content());
+          }
           if (filter.asksFor(entry, kind, values)) {
-            told.accept(
-                told(entry, values, corrected.getOrDefault(entry.seq(), new Correction(0, ""))));
+            told.accept(history.told(entry, values));
           }
         });
   }
 
-  private static HistoryEntry told(Entry entry, Map<String, String> values, Correction correction) {
+  private HistoryEntry told(Entry entry, Map<String, String> values) {
+    Correction correction = corrected.getOrDefault(entry.seq(), NONE);
     return new HistoryEntry(
         entry.seq(),
         entry.id(),
@@ -42,23 +72,21 @@ final class History {
         entry.file(),
         entry.row(),
         entry.enteredAt(),
+        handedInBy.getOrDefault(entry.intake(), ""),
         entry.supersedes(),
         entry.why(),
+        changes(entry),
         correction.seq(),
         correction.why());
   }
 
-  private static Map<Long, Correction> corrections(Connection connection) throws SQLException {
-    Map<Long, Correction> corrected = new HashMap<>();
-    try (Statement statement = connection.createStatement();
-        ResultSet rows =
-            statement.executeQuery(
-                "SELECT supersedes, seq, why FROM entry WHERE supersedes IS NOT NULL")) {
-      while (rows.next()) {
-        corrected.put(
-            rows.getLong(1), new Correction(rows.getLong(2), String.valueOf(rows.getString(3))));
-      }
+  private List<HistoryEntry.Change> changes(Entry entry) {
+    String was = before.get(entry.supersedes());
+    if (was == null) {
+      return List.of();
     }
-    return corrected;
+    return EntryCodec.differences(was, entry.content()).stream()
+        .map(d -> new HistoryEntry.Change(d[0], d[1], d[2]))
+        .toList();
   }
 }

@@ -1,5 +1,6 @@
 package ferrule.store.job;
 
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -16,8 +17,10 @@ import java.util.Map;
  * @param file file it came from, as it was named
  * @param row row in that file; 0 if none
  * @param enteredAt UTC, ISO 8601
+ * @param enteredBy who handed the file in, as they gave their name; empty if they did not
  * @param supersedes number of the entry it corrects; 0 if none
  * @param why why it corrects it; empty if it corrects none
+ * @param changes what a correction changed, each as key, value before, value now
  * @param supersededBy number of the entry that corrects it; 0 if none
  * @param supersededWhy why it was corrected
  */
@@ -32,15 +35,21 @@ public record HistoryEntry(
     String file,
     long row,
     String enteredAt,
+    String enteredBy,
     long supersedes,
     String why,
+    List<Change> changes,
     long supersededBy,
     String supersededWhy) {
 
-  /** Copies the values. */
+  /** Copies what it is given. */
   public HistoryEntry {
     values = Map.copyOf(values);
+    changes = List.copyOf(changes);
   }
+
+  /** A value that a correction changed. */
+  public record Change(String key, String before, String now) {}
 
   /**
    * A whole log.

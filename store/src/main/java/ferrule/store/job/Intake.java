@@ -52,6 +52,7 @@ final class Intake {
   private final OpenMatters open = new OpenMatters();
   private final List<Problem> problems = new ArrayList<>();
   private final List<String> notes = new ArrayList<>();
+  private String by = "";
   private long stored;
 
   Intake(EntryLog log, Optional<String> supersede, LongConsumer progress) {
@@ -63,6 +64,7 @@ final class Intake {
   AddOutcome take(Batch batch) throws SQLException {
     JobAssembler assembler = readWhatIsThere();
     notes.addAll(batch.notes());
+    by = batch.by();
     List<FileOutcome> outcomes = new ArrayList<>();
     try (EntryLog.Appender appender = log.new Appender()) {
       if (batch.paper().isPresent()) {
@@ -281,7 +283,7 @@ final class Intake {
     // A file of which no row could be used leaves its problems in the history all the same.
     if (entered + superseding > 0 || !own.equals(open.problems(table.name()))) {
       open.note(table.name(), own);
-      String summary = summary(table, entered, superseding, repeated, own);
+      String summary = summary(table, by, entered, superseding, repeated, own);
       appender.append(
           intake,
           EntryKind.INTAKE,
@@ -350,11 +352,19 @@ final class Intake {
   }
 
   private static String summary(
-      TableFile table, long entered, long superseding, long repeated, List<Problem> problems) {
+      TableFile table,
+      String by,
+      long entered,
+      long superseding,
+      long repeated,
+      List<Problem> problems) {
     return json(
         json -> {
           json.writeStringField("file", table.name());
           json.writeStringField("sha256", table.sha256());
+          if (!by.isEmpty()) {
+            json.writeStringField("by", by);
+          }
           json.writeNumberField("rows", table.rowCount());
           json.writeNumberField("entered", entered);
           json.writeNumberField("superseding", superseding);
