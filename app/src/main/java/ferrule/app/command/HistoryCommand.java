@@ -124,8 +124,7 @@ final class HistoryCommand implements Callable<Integer> {
     String name = String.valueOf(chosen.fibre);
     int slash = name.lastIndexOf('/');
     if (slash < 1 || !name.substring(slash + 1).matches("[1-9]\\d{0,5}")) {
-      throw new BadInputException(
-          new Problem("", 0, "--fibre", "a fibre, written LINK/N", name, "look in links.csv"));
+      throw unknown("--fibre", "a fibre, written LINK/N", name, "look in links.csv");
     }
     return HistoryFilter.fibre(
         name.substring(0, slash), Integer.parseInt(name.substring(slash + 1)));
@@ -134,24 +133,18 @@ final class HistoryCommand implements Callable<Integer> {
   /** A name that no entry knows is a slip of whoever asks. */
   private BadInputException nothing() {
     Choice chosen = choice;
-    String option =
-        chosen == null
-            ? ""
-            : chosen.zero != null ? "--zero" : chosen.cord != null ? "--cord" : "--fibre";
-    String name =
-        chosen == null
-            ? ""
-            : String.valueOf(
-                chosen.zero != null
-                    ? chosen.zero
-                    : chosen.cord != null ? chosen.cord : chosen.fibre);
-    return new BadInputException(
-        new Problem(
-            "",
-            0,
-            option,
-            "a name that the job knows",
-            name,
-            "judge " + job + " lists its zeros and fibres"));
+    if (chosen != null && chosen.zero != null) {
+      return unknown("--zero", "a zero of the job", chosen.zero, "look in references.csv");
+    }
+    if (chosen != null && chosen.cord != null) {
+      return unknown("--cord", "a cord of the job", chosen.cord, "look in cords.csv");
+    }
+    String fibre = chosen == null ? "" : String.valueOf(chosen.fibre);
+    return unknown("--fibre", "a fibre of the job, written LINK/N", fibre, "look in links.csv");
+  }
+
+  private static BadInputException unknown(
+      String option, String expected, String name, String action) {
+    return new BadInputException(new Problem("", 0, option, expected, name, action));
   }
 }

@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 
 /** Tells a log's entries with who handed them in and what corrected them. */
 final class History {
@@ -53,10 +54,22 @@ final class History {
           if (history.corrected.containsKey(entry.seq())) {
             history.before.put(entry.seq(), entry.content());
           }
+          if (kind == EntryKind.JOIN) {
+            tellOf(JoinContent.decode(entry.content()), values);
+          }
           if (filter.asksFor(entry, kind, values)) {
             told.accept(history.told(entry, values));
           }
         });
+  }
+
+  private static void tellOf(JoinContent join, Map<String, String> values) {
+    values.put(
+        "entries",
+        join.of().stream()
+            .map(source -> Long.toString(source.entries()))
+            .collect(Collectors.joining(" and ")));
+    values.put("conflicts", Integer.toString(join.conflicts().size()));
   }
 
   private HistoryEntry told(Entry entry, Map<String, String> values) {

@@ -11,7 +11,8 @@ import java.util.Map;
  * @param kind job, link, instrument, cord, reference, reading, face, grade, part, polarity, intake
  *     or join
  * @param name what it is entered under; empty for readings, faces, grades, intakes and joins
- * @param values what it says, by key, as text; lists left out
+ * @param values what it says, by key, as text; lists left out, but of a join {@code entries} of
+ *     both files and the number of {@code conflicts}
  * @param content what it says, JSON
  * @param intake id of the intake that brought it
  * @param file file it came from, as it was named

@@ -38,6 +38,17 @@ final class NewFile {
     if (Files.exists(path)) {
       throw new JobFileException(taken(path, taken));
     }
+    Path folder = path.toAbsolutePath().getParent();
+    if (folder != null && !Files.isDirectory(folder)) {
+      throw new JobFileException(
+          new Problem(
+              path.toString(),
+              0,
+              "",
+              "a place in a folder that is there",
+              "no folder " + folder,
+              "make it, or choose another"));
+    }
     Path growing =
         path.resolveSibling("." + path.getFileName() + "." + Long.toHexString(random.nextLong()));
     try {
