@@ -34,12 +34,22 @@ record JoinConflict(
     }
   }
 
+  private static final int MINUTES = "2026-10-06T07:00".length();
+
   /** Columns that nothing hangs on. */
   private static final Set<String> IDLE =
-      Set.of("matings", "in_service_since", "operator", "owner", "contractor");
+      Set.of(
+          "matings",
+          "in_service_since",
+          "operator",
+          "owner",
+          "contractor",
+          "applications",
+          "other_rulebooks",
+          "method_as_written",
+          "traces");
 
-  private static final String SETTLE =
-      "both are kept; ask which is right, and enter it with ferrule add --supersede WHY";
+  private static final String SETTLE = "both are kept; settle it with ferrule add --supersede WHY";
 
   /** The line for the user. */
   Problem problem() {
@@ -47,8 +57,15 @@ record JoinConflict(
         otherFrom.file(),
         otherFrom.row(),
         columns,
-        one + ", as the other crew entered for " + subject() + " from " + place(oneFrom),
-        other,
+        one
+            + ", as entered for "
+            + subject()
+            + " at "
+            + time(oneFrom)
+            + " ("
+            + place(oneFrom)
+            + ")",
+        other + ", entered at " + time(otherFrom),
         kind == EntryKind.READING
             ? "both are kept; read the fibre again"
             : kind == EntryKind.FACE || kind == EntryKind.GRADE
@@ -58,6 +75,12 @@ record JoinConflict(
 
   private static String place(From from) {
     return from.file() + (from.row() > 0 ? ", row " + from.row() : "");
+  }
+
+  /** "2026-10-06 07:00"; UTC. */
+  private static String time(From from) {
+    String at = from.enteredAt();
+    return at.length() < MINUTES ? at : at.substring(0, MINUTES).replace('T', ' ');
   }
 
   private String subject() {

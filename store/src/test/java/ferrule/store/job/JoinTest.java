@@ -259,9 +259,9 @@ class JoinTest {
     Crew two = new Crew("two", Duration.ofMinutes(7)).starts().reads(List.of(spoilt));
     JoinOutcome outcome = join(one, two, "both.ferrule");
     String line =
-        "readings.csv, row 2, power_dbm, loss_db: expected -5.42, 0.3, as the other crew entered"
-            + " for L01/1 A-B 1310 2026-10-05T08:02:00Z from readings.csv, row 2; found -5.62,"
-            + " 0.5; both are kept; read the fibre again";
+        "readings.csv, row 2, power_dbm, loss_db: expected -5.42, 0.3, as entered for L01/1 A-B"
+            + " 1310 2026-10-05T08:02:00Z at 2026-10-06 07:00 (readings.csv, row 2); found -5.62,"
+            + " 0.5, entered at 2026-10-06 07:07; both are kept; read the fibre again";
     assertThat(JobFiles.lines(outcome.conflicts())).containsExactly(line);
     join(two, one, "other.ferrule");
     assertSameFile("both.ferrule", "other.ferrule");
@@ -286,17 +286,18 @@ class JoinTest {
     Fixtures.edit(folder.resolve("job.toml"), "\"Alder Cabling (invented)\"", "\"Alder\"");
     Crew two = new Crew("two", Duration.ofMinutes(7)).starts();
     JoinOutcome outcome = join(one, two, "both.ferrule");
+    String settle = "; both are kept; settle it with ferrule add --supersede WHY";
     assertThat(JobFiles.lines(outcome.conflicts()))
         .containsExactly(
-            "job.toml, contractor: expected \"Alder Cabling (invented)\", as the other crew"
-                + " entered for the job from job.toml; found \"Alder\"; both are kept; ask which is"
-                + " right, and enter it with ferrule add --supersede WHY",
-            "links.csv, row 2, length_m: expected 180.0, as the other crew entered for link L01"
-                + " from links.csv, row 2; found 1180.0; both are kept; ask which is right, and"
-                + " enter it with ferrule add --supersede WHY",
-            "cords.csv, row 4, fibre_category: expected OM4, as the other crew entered for cord"
-                + " MM-L from cords.csv, row 4; found OM3; both are kept; ask which is right, and"
-                + " enter it with ferrule add --supersede WHY");
+            "job.toml, contractor: expected \"Alder Cabling (invented)\", as entered for the job at"
+                + " 2026-10-06 07:00 (job.toml); found \"Alder\", entered at 2026-10-06 07:07"
+                + settle,
+            "links.csv, row 2, length_m: expected 180.0, as entered for link L01 at 2026-10-06"
+                + " 07:00 (links.csv, row 2); found 1180.0, entered at 2026-10-06 07:07"
+                + settle,
+            "cords.csv, row 4, fibre_category: expected OM4, as entered for cord MM-L at 2026-10-06"
+                + " 07:00 (cords.csv, row 4); found OM3, entered at 2026-10-06 07:07"
+                + settle);
     Path both = temp.resolve("both.ferrule");
     assertThat(Judged.lines(JobFiles.load(both).job()))
         .anyMatch(l -> l.startsWith("L01/1 DOUBTFUL"))

@@ -77,7 +77,7 @@ public final class CrewConflictFinder implements DoubtFinder {
         new NextStep(
                 "conflict:" + subject.type().word() + ":" + conflict.id(),
                 "Ask both crews which value is right for "
-                    + subject
+                    + subject.shown()
                     + ", and enter it with ferrule add --supersede",
                 "",
                 Handling.LOOK_UP)
