@@ -106,7 +106,7 @@ public final class HistoryText {
     }
     String operator = entry.values().getOrDefault("operator", "");
     if (!operator.isEmpty()) {
-      parts.add("worked by " + operator);
+      parts.add(HistoryWords.deed(entry.kind()) + " by " + operator);
     }
     if (!entry.enteredBy().isEmpty()) {
       parts.add("handed in by " + entry.enteredBy());

@@ -69,6 +69,15 @@ final class HistoryWords {
     };
   }
 
+  /** What the operator of an entry of some kind did. */
+  static String deed(String kind) {
+    return switch (kind) {
+      case "reference" -> "set";
+      case "face", "grade" -> "taken";
+      default -> "measured";
+    };
+  }
+
   private static String intake(Map<String, String> v) {
     StringBuilder said = new StringBuilder(v.getOrDefault("file", "") + ": ");
     said.append(counted(v, "rows", "row"));

@@ -84,8 +84,11 @@ final class JoinCommand implements Callable<Integer> {
       out.println("Nothing is said differently in the two");
     } else {
       out.println(
-          OutcomeText.count(conflicts, "thing is", "things are")
-              + " said differently in the two; judge lists them until they are settled");
+          conflicts == 1
+              ? "1 thing is said differently in the two; judge lists it until it is settled"
+              : conflicts
+                  + " things are said differently in the two; judge lists them until they are"
+                  + " settled");
       outcome.conflicts().forEach(conflict -> Lines.say(out, "  " + conflict.line()));
     }
     out.flush();
