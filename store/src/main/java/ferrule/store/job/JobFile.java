@@ -1,32 +1,15 @@
 package ferrule.store.job;
 
-import ferrule.core.Problem;
 import ferrule.store.intake.Sha256;
-import java.io.IOException;
-import java.io.InputStream;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
-import java.sql.Connection;
-import java.sql.PreparedStatement;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.time.InstantSource;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import java.util.random.RandomGenerator;
-import org.flywaydb.core.Flyway;
-import org.flywaydb.core.api.FlywayException;
-import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteDataSource;
 
 /**
  * A job file: SQLite in WAL mode with full sync, holding one append-only, hash-chained log. Written
@@ -34,34 +17,14 @@ import org.sqlite.SQLiteDataSource;
  */
 public final class JobFile implements AutoCloseable {
 
-  /** Marks an SQLite file as a job file: "FERR". */
-  private static final int APPLICATION_ID = 0x46455252;
-
-  /** The newest schema that this version of Ferrule knows; one more with each migration. */
-  private static final int SCHEMA = 4;
-
-  /** Formats from which on there are pictures, and joined files. */
-  private static final int WITH_PICTURES = 2;
-
-  private static final int WITH_JOINS = 4;
-
-  private static final int PATIENCE_MS = 3000;
-  private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
-
-  /** Length of the header of an SQLite file, and where in it the application's id stands. */
-  private static final int HEADER_LENGTH = 100;
-
-  private static final int APPLICATION_ID_AT = 68;
-
   private final Path path;
-  private final Connection connection;
+  private final JobDatabase database;
   private final InstantSource clock;
   private final RandomGenerator random;
-  private int schema;
 
-  private JobFile(Path path, Connection connection, InstantSource clock, RandomGenerator random) {
+  private JobFile(Path path, JobDatabase database, InstantSource clock, RandomGenerator random) {
     this.path = path;
-    this.connection = connection;
+    this.database = database;
     this.clock = clock;
     this.random = random;
   }
@@ -89,10 +52,9 @@ public final class JobFile implements AutoCloseable {
         random,
         "choose another name, or add to it with ferrule add",
         growing -> {
-          try (JobFile file = connect(growing, path, clock, random)) {
-            file.migrate();
+          try (JobFile file = blank(growing, path, clock, random)) {
             AddOutcome outcome = file.add(first, Optional.empty(), progress);
-            file.run("PRAGMA wal_checkpoint(TRUNCATE)");
+            file.database.settle();
             return outcome;
           }
         });
@@ -123,17 +85,18 @@ public final class JobFile implements AutoCloseable {
   static StoredJob fill(Path growing, Path shown, Join join, List<JobFile> sources)
       throws SQLException, JobFileException {
     JobFile any = sources.get(0);
-    try (JobFile file = connect(growing, shown, any.clock, any.random)) {
-      file.migrate();
-      file.run("BEGIN IMMEDIATE");
-      join.write(file.log(), file.connection);
-      for (JobFile source : sources) {
-        if (source.schema >= WITH_PICTURES) {
-          new PictureTable(file.connection).copyFrom(new PictureTable(source.connection));
-        }
-      }
-      file.run("COMMIT");
-      file.run("PRAGMA wal_checkpoint(TRUNCATE)");
+    try (JobFile file = blank(growing, shown, any.clock, any.random)) {
+      file.database.writing(
+          () -> {
+            join.write(file.log(), file.database.connection());
+            for (JobFile source : sources) {
+              if (source.database.hasPictures()) {
+                file.pictures().copyFrom(source.pictures());
+              }
+            }
+            return join;
+          });
+      file.database.settle();
       return file.load();
     }
   }
@@ -145,7 +108,7 @@ public final class JobFile implements AutoCloseable {
    */
   public static JobFile open(Path path, InstantSource clock, RandomGenerator random)
       throws JobFileException {
-    return open(path, clock, random, true);
+    return new JobFile(path, JobDatabase.open(path, true), clock, random);
   }
 
   /**
@@ -156,134 +119,13 @@ public final class JobFile implements AutoCloseable {
    */
   public static JobFile openAsIs(Path path, InstantSource clock, RandomGenerator random)
       throws JobFileException {
-    return open(path, clock, random, false);
+    return new JobFile(path, JobDatabase.open(path, false), clock, random);
   }
 
-  private static JobFile open(
-      Path path, InstantSource clock, RandomGenerator random, boolean upToDate)
-      throws JobFileException {
-    if (!Files.isRegularFile(path)) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a job file",
-              Files.isDirectory(path) ? "a folder" : "no file",
-              "make one with ferrule new"));
-    }
-    byte[] header = header(path);
-    if (header.length < HEADER_LENGTH
-        || !Arrays.equals(header, 0, SQLITE_MARK.length, SQLITE_MARK, 0, SQLITE_MARK.length)) {
-      throw Refusals.notAJobFile(path, "another kind of file");
-    }
-    // Before SQLite gets hold of it: to open another program's file would change its journal mode.
-    if (ByteBuffer.wrap(header).getInt(APPLICATION_ID_AT) != APPLICATION_ID) {
-      throw Refusals.notAJobFile(path, "another program's database");
-    }
-    try {
-      JobFile file = connect(path, path, clock, random);
-      boolean opened = false;
-      try {
-        file.admit(upToDate);
-        opened = true;
-        return file;
-      } finally {
-        if (!opened) {
-          file.close();
-        }
-      }
-    } catch (SQLException e) {
-      throw Refusals.translate(path, e);
-    }
-  }
-
-  private static byte[] header(Path path) throws JobFileException {
-    try (InputStream in = Files.newInputStream(path)) {
-      return in.readNBytes(HEADER_LENGTH);
-    } catch (IOException e) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a file that can be read",
-              String.valueOf(e.getMessage()),
-              "check file and disk"),
-          e);
-    }
-  }
-
-  private static JobFile connect(
-      Path onDisk, Path shown, InstantSource clock, RandomGenerator random) throws SQLException {
-    SQLiteConfig config = new SQLiteConfig();
-    config.setJournalMode(SQLiteConfig.JournalMode.WAL);
-    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-    config.setBusyTimeout(PATIENCE_MS);
-    config.enforceForeignKeys(true);
-    SQLiteDataSource source = new SQLiteDataSource(config);
-    // As a URI: in a plain name the driver would take what follows a "?" for options.
-    source.setUrl("jdbc:sqlite:" + onDisk.toAbsolutePath().toUri());
-    return new JobFile(shown, source.getConnection(), clock, random);
-  }
-
-  private void admit(boolean upToDate) throws SQLException, JobFileException {
-    schema = pragma("user_version");
-    if (schema > SCHEMA) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a job file up to format " + SCHEMA,
-              "format " + schema,
-              "open it with the Ferrule that wrote it, or a newer one"));
-    }
-    if (upToDate && schema < SCHEMA) {
-      migrate();
-    }
-  }
-
-  private void migrate() throws SQLException, JobFileException {
-    try {
-      Flyway.configure(JobFile.class.getClassLoader())
-          .dataSource(new OneConnection(connection))
-          .locations("classpath:ferrule/store/migrations")
-          .load()
-          .migrate();
-    } catch (FlywayException e) {
-      for (Throwable cause = e.getCause(); cause != null; cause = cause.getCause()) {
-        if (cause instanceof SQLException sql) {
-          throw Refusals.translate(path, sql);
-        }
-      }
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a job file that can be brought up to date",
-              String.valueOf(e.getMessage()),
-              "work on a copy of it"),
-          e);
-    }
-    connection.setAutoCommit(true);
-    run("PRAGMA application_id = " + APPLICATION_ID);
-    run("PRAGMA user_version = " + SCHEMA);
-    schema = SCHEMA;
-  }
-
-  private int pragma(String name) throws SQLException {
-    try (Statement statement = connection.createStatement();
-        ResultSet result = statement.executeQuery("PRAGMA " + name)) {
-      return result.next() ? result.getInt(1) : 0;
-    }
-  }
-
-  private void run(String sql) throws SQLException {
-    try (Statement statement = connection.createStatement()) {
-      statement.execute(sql);
-    }
+  private static JobFile blank(
+      Path growing, Path shown, InstantSource clock, RandomGenerator random)
+      throws SQLException, JobFileException {
+    return new JobFile(shown, JobDatabase.blank(growing, shown), clock, random);
   }
 
   /**
@@ -297,22 +139,12 @@ public final class JobFile implements AutoCloseable {
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
     try {
-      // In so many words: the driver's own commit begins the next transaction at once, and fails,
-      // with everything stored, if another writer is quicker.
-      run("BEGIN IMMEDIATE");
-      boolean committed = false;
-      try {
-        EntryLog log = log();
-        AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
-        new PictureTable(connection).keep(batch.pictures());
-        run("COMMIT");
-        committed = true;
-        return outcome;
-      } finally {
-        if (!committed) {
-          rollBack();
-        }
-      }
+      return database.writing(
+          () -> {
+            AddOutcome outcome = new Intake(log(), supersede, progress).take(batch);
+            pictures().keep(batch.pictures());
+            return outcome;
+          });
     } catch (SQLException e) {
       throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
@@ -321,7 +153,11 @@ public final class JobFile implements AutoCloseable {
   }
 
   private EntryLog log() {
-    return new EntryLog(connection, new EntryIds(clock, random), clock);
+    return new EntryLog(database.connection(), new EntryIds(clock, random), clock);
+  }
+
+  private PictureTable pictures() {
+    return new PictureTable(database.connection());
   }
 
   /** Reads the log as it is to be joined. */
@@ -342,7 +178,7 @@ public final class JobFile implements AutoCloseable {
   }
 
   private List<Origin> origins(List<Entry> entries) throws SQLException {
-    return schema < WITH_JOINS ? List.of() : new OriginTable(connection).read(entries);
+    return database.hasJoins() ? new OriginTable(database.connection()).read(entries) : List.of();
   }
 
   /**
@@ -357,7 +193,7 @@ public final class JobFile implements AutoCloseable {
     return read(
         () -> {
           EntryLog log = log();
-          History.tell(connection, log, filter, told);
+          History.tell(database.connection(), log, filter, told);
           return new HistoryEntry.Log(log.lastSeq(), hex(log.lastHash()));
         });
   }
@@ -371,20 +207,19 @@ public final class JobFile implements AutoCloseable {
   public FileCheck check() throws JobFileException {
     return read(
         () -> {
-          FileCheck.integrity(connection);
+          FileCheck.integrity(database.connection());
           StoredJob stored = StoredJobReader.read(log(), path.toString());
           List<Entry> entries = new ArrayList<>();
           log().readAll(entries::add);
           int pictures = 0;
-          if (schema >= WITH_PICTURES) {
-            PictureTable table = new PictureTable(connection);
-            for (String sha256 : table.hashes()) {
-              table.find(sha256);
+          if (database.hasPictures()) {
+            for (String sha256 : pictures().hashes()) {
+              pictures().find(sha256);
               pictures++;
             }
           }
           return new FileCheck(
-              schema,
+              database.format(),
               stored.entries(),
               stored.head(),
               pictures,
@@ -406,46 +241,22 @@ public final class JobFile implements AutoCloseable {
         random,
         "choose another name: a backup never overwrites a file",
         growing -> {
-          try (PreparedStatement copy = connection.prepareStatement("VACUUM INTO ?")) {
-            copy.setString(1, growing.toAbsolutePath().toString());
-            copy.execute();
-          }
-          try (FileChannel channel = FileChannel.open(growing, StandardOpenOption.WRITE)) {
-            channel.force(true);
-          }
-          try (JobFile copied = connect(growing, path, clock, random)) {
-            copied.admit(false);
+          database.copyTo(growing);
+          try (JobFile copied =
+              new JobFile(path, JobDatabase.open(growing, false), clock, random)) {
             return copied.check();
           }
         });
   }
 
-  @FunctionalInterface
-  private interface Reading<T> {
-    T read() throws SQLException;
-  }
-
   /** Reads at one moment of the log, whatever others write meanwhile. */
-  private <T> T read(Reading<T> reading) throws JobFileException {
+  private <T> T read(JobDatabase.Work<T> reading) throws JobFileException {
     try {
-      run("BEGIN");
-      try {
-        return reading.read();
-      } finally {
-        rollBack();
-      }
+      return database.reading(reading);
     } catch (SQLException e) {
       throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
       throw Refusals.damaged(path, e);
-    }
-  }
-
-  private void rollBack() {
-    try {
-      run("ROLLBACK");
-    } catch (SQLException e) {
-      // SQLite has rolled back by itself, as it does on a full disk; the reason is on its way.
     }
   }
 
@@ -472,7 +283,7 @@ public final class JobFile implements AutoCloseable {
    */
   public Optional<byte[]> picture(String sha256) throws JobFileException {
     try {
-      return new PictureTable(connection).find(sha256);
+      return pictures().find(sha256);
     } catch (SQLException e) {
       throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
@@ -483,7 +294,7 @@ public final class JobFile implements AutoCloseable {
   @Override
   public void close() throws JobFileException {
     try {
-      connection.close();
+      database.close();
     } catch (SQLException e) {
       throw Refusals.translate(path, e);
     }
