@@ -34,10 +34,10 @@ final class HistoryWords {
           "zero "
               + entry.name()
               + " nm: "
-              + v.getOrDefault("power_dbm", "")
+              + decimals(v.getOrDefault("power_dbm", ""))
               + " dBm"
               + (v.containsKey("verification_db")
-                  ? ", verified " + v.get("verification_db") + " dB"
+                  ? ", verified " + decimals(v.getOrDefault("verification_db", "")) + " dB"
                   : ", not verified")
               + ", "
               + v.getOrDefault("method", "")
@@ -114,12 +114,18 @@ final class HistoryWords {
       Map<String, String> v, String key, String unit, String other, String otherUnit) {
     List<String> parts = new ArrayList<>();
     if (v.containsKey(key)) {
-      parts.add(v.get(key) + unit);
+      parts.add(decimals(v.get(key)) + unit);
     }
     if (v.containsKey(other)) {
-      parts.add(v.get(other) + otherUnit);
+      parts.add(decimals(v.get(other)) + otherUnit);
     }
     return String.join(", ", parts);
+  }
+
+  /** As it was entered, with two decimals at least. */
+  private static String decimals(String number) {
+    int point = number.indexOf('.');
+    return point >= 0 && point == number.length() - 2 ? number + "0" : number;
   }
 
   private static String cords(Map<String, String> v) {

@@ -128,7 +128,7 @@ class JoinedJobsTest {
     assertThat(fibre).contains("readings.csv, row 13, measured by Wren, handed in by Wren");
     assertThat(fibre).contains(": 5 of 47 entries; the chain of hashes is whole, head ");
     assertThat(Ran.here("history", job, "--zero", "R2").out())
-        .contains("zero R2 A-B 850 nm: -20.31 dBm, not verified, one-cord, cords MM-L and MM-R")
+        .contains("zero R2 B-A 1300 nm: -20.75 dBm, verified 0.03 dB, one-cord, cords MM-L")
         .contains("L03/2 B-A 1300 nm: 0.27 dB")
         .doesNotContain("L02");
     assertThat(Ran.here("history", job, "--cord", "SM-L").out())
