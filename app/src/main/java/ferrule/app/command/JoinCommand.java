@@ -32,6 +32,9 @@ import picocli.CommandLine.ParentCommand;
     })
 final class JoinCommand implements Callable<Integer> {
 
+  /** Lines printed in full; two files that differ everywhere must not drown the rest. */
+  private static final int MOST_LINES = 200;
+
   @ParentCommand private FerruleCommand parent;
 
   @Parameters(index = "0", paramLabel = "ONE", description = "A job file.")
@@ -89,7 +92,12 @@ final class JoinCommand implements Callable<Integer> {
               : conflicts
                   + " things are said differently in the two; judge lists them until they are"
                   + " settled");
-      outcome.conflicts().forEach(conflict -> Lines.say(out, "  " + conflict.line()));
+      outcome.conflicts().stream()
+          .limit(MOST_LINES)
+          .forEach(conflict -> Lines.say(out, "  " + conflict.line()));
+      if (conflicts > MOST_LINES) {
+        out.println("  ... and " + (conflicts - MOST_LINES) + " more; judge --all lists all");
+      }
     }
     out.flush();
   }

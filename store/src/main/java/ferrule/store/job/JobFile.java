@@ -160,10 +160,11 @@ public final class JobFile implements AutoCloseable {
     return new PictureTable(database.connection());
   }
 
-  /** Reads the log as it is to be joined. */
+  /** Reads the log as it is to be joined, and makes sure that all of it can be understood. */
   JoinedLog readLog() throws JobFileException {
     return read(
         () -> {
+          StoredJobReader.read(log(), path.toString());
           List<Entry> entries = new ArrayList<>();
           OpenMatters open = new OpenMatters();
           EntryLog log = log();
@@ -172,6 +173,7 @@ public final class JobFile implements AutoCloseable {
                 open.see(entry);
                 entries.add(entry);
               });
+          JoinClocks.latestEntered(entries);
           return new JoinedLog(
               path.toString(), entries, hex(log.lastHash()), open, origins(entries));
         });

@@ -225,6 +225,32 @@ class JobFileRefusalsTest {
   }
 
   @Test
+  void aDiskTooFullForABackupOrAJoinIsSaidAndHoldsNothingOfIt() throws Exception {
+    Path other = temp.resolve("other.ferrule");
+    Files.copy(path, other);
+    JobFiles.add(other, JobFiles.tables(readings(3)));
+    Path disk = mountSmallDisk("48k");
+    try {
+      Path to = disk.resolve("copy.ferrule");
+      String full =
+          to
+              + ": expected space on the disk; found a full disk; make room and try again; nothing"
+              + " was changed";
+      try (JobFile file = JobFiles.open(path)) {
+        assertThatThrownBy(() -> file.backup(to))
+            .isInstanceOf(JobFileException.class)
+            .hasMessage(full);
+      }
+      assertThatThrownBy(() -> JobFile.join(path, other, to, JobFiles.CLOCK, new Random(1)))
+          .isInstanceOf(JobFileException.class)
+          .hasMessage(full);
+      assertThat(JobFiles.others(disk)).isEmpty();
+    } finally {
+      runs("umount", disk.toString());
+    }
+  }
+
+  @Test
   void aDiskThatMayOnlyBeReadIsSaid() throws Exception {
     Path disk = mountSmallDisk("2m");
     try {
@@ -239,6 +265,14 @@ class JobFileRefusalsTest {
       assertThatThrownBy(() -> JobFiles.create(other, folder))
           .isInstanceOf(JobFileException.class)
           .hasMessage(other + readOnly);
+      assertThatThrownBy(() -> JobFile.openAsIs(small, JobFiles.CLOCK, new Random(1)))
+          .isInstanceOf(JobFileException.class)
+          .hasMessage(small + readOnly);
+      try (JobFile file = JobFiles.open(path)) {
+        assertThatThrownBy(() -> file.backup(other))
+            .isInstanceOf(JobFileException.class)
+            .hasMessage(other + readOnly);
+      }
     } finally {
       runs("umount", disk.toString());
     }
