@@ -28,6 +28,8 @@ import picocli.CommandLine.ParentCommand;
           + " neither is believed, under a name the later entered stands and holds back what hangs on"
           + " it, until one is entered with ferrule add --supersede. The order of the two does not"
           + " matter. More than two: join the result with the next.",
+      "Crews do well to give their zeros and pictures different names beforehand: two zeros of one"
+          + " name cannot be told apart afterwards.",
       "Exit code 0 if nothing differs, 1 if something does, 2 if the two cannot be joined."
     })
 final class JoinCommand implements Callable<Integer> {

@@ -197,9 +197,6 @@ final class JoinMerge {
   /** The longer history stands as it is: it knew the shorter and went on. */
   private void takeOver(List<Entry> shorter, List<Entry> longer, int[] at) {
     for (int i = 0; i < at.length; i++) {
-      if (!all.containsKey(longer.get(at[i]).id())) {
-        throw new IllegalStateException("An entry that is in neither log");
-      }
       if (!common.contains(shorter.get(i).id())) {
         standsFor.put(shorter.get(i).id(), longer.get(at[i]).id());
         standsFor.put(longer.get(at[i]).id(), longer.get(at[i]).id());

@@ -225,7 +225,13 @@ class JoinTest {
     heads.add(join(one, two, "two-of-three.ferrule").head());
     join(temp.resolve("two-of-three.ferrule"), three.file, "all.ferrule");
     assertThat(check("all.ferrule").joined()).containsExactlyInAnyOrderElementsOf(heads);
-    assertThat(JobFiles.load(temp.resolve("all.ferrule")).job()).isEqualTo(alone());
+    join(three, two, "other-two.ferrule");
+    join(one.file, temp.resolve("other-two.ferrule"), "other.ferrule");
+    Job alone = alone();
+    assertThat(JobFiles.load(temp.resolve("all.ferrule")).job()).isEqualTo(alone);
+    assertThat(JobFiles.load(temp.resolve("other.ferrule")).job())
+        .as("joined in another order")
+        .isEqualTo(alone);
 
     JobFiles.sql(
         temp.resolve("all.ferrule"),

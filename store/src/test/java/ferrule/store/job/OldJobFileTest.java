@@ -106,6 +106,11 @@ class OldJobFileTest {
     assertThat(Judged.standings(stored.job()))
         .isEqualTo(Files.readAllLines(Fixtures.path("jobs/mill-format-1.txt")));
     assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("4");
+
+    // Killed after the migration and before the mark: the next opening marks it.
+    JobFiles.sql(path, "PRAGMA user_version = 3");
+    assertThat(JobFiles.load(path).head()).isEqualTo(stored.head());
+    assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("4");
   }
 
   @Test
