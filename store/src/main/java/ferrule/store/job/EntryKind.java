@@ -14,6 +14,7 @@ enum EntryKind {
   GRADE("grade"),
   PART("part"),
   POLARITY("polarity"),
+  WITHDRAWAL("withdrawal"),
   INTAKE("intake");
 
   private final String word;

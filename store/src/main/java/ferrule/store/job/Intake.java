@@ -91,7 +91,7 @@ final class Intake {
         entry -> {
           EntryKind kind = EntryKind.ofWord(entry.kind());
           if (kind == EntryKind.INTAKE) {
-            lastProblems.put(entry.file(), StoredJobReader.problems(entry.file(), entry.content()));
+            lastProblems.put(entry.file(), JobSoFar.problems(entry.file(), entry.content()));
             return;
           }
           if (entry.supersedes() != 0) {

@@ -35,7 +35,7 @@ public final class JobFile implements AutoCloseable {
   private static final int APPLICATION_ID = 0x46455252;
 
   /** The newest schema that this version of Ferrule knows; one more with each migration. */
-  private static final int SCHEMA = 3;
+  private static final int SCHEMA = 4;
 
   private static final int PATIENCE_MS = 3000;
   private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
@@ -260,18 +260,41 @@ public final class JobFile implements AutoCloseable {
    */
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
+    return work(
+        true,
+        lent -> {
+          EntryLog log = new EntryLog(lent, new EntryIds(clock, random), clock);
+          AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
+          new PictureTable(lent).keep(batch.pictures());
+          return outcome;
+        });
+  }
+
+  /** What is done with the connection of an open file. */
+  @FunctionalInterface
+  interface Work<T> {
+    T with(Connection connection) throws SQLException, JobFileException;
+  }
+
+  /**
+   * Does something with the connection, in one transaction of a writer if {@code writing}.
+   *
+   * @throws JobFileException if the file cannot be read or written; nothing was changed then
+   */
+  <T> T work(boolean writing, Work<T> work) throws JobFileException {
     try {
+      if (!writing) {
+        return work.with(connection);
+      }
       // In so many words: the driver's own commit begins the next transaction at once, and fails,
       // with everything stored, if another writer is quicker.
       run("BEGIN IMMEDIATE");
       boolean committed = false;
       try {
-        EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
-        AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
-        new PictureTable(connection).keep(batch.pictures());
+        T result = work.with(connection);
         run("COMMIT");
         committed = true;
-        return outcome;
+        return result;
       } finally {
         if (!committed) {
           rollBack();
@@ -298,14 +321,14 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException if the file cannot be read or was changed outside Ferrule
    */
   public StoredJob load() throws JobFileException {
-    try {
-      EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
-      return StoredJobReader.read(log, path.toString());
-    } catch (SQLException e) {
-      throw translate(path, e);
-    } catch (DamagedEntryException e) {
-      throw damaged(path, e);
-    }
+    return work(
+        false,
+        lent -> {
+          JobSoFar read = new JobSoFar();
+          EntryLog log = new EntryLog(lent, new EntryIds(clock, random), clock);
+          log.readAll(read);
+          return read.stored(log);
+        });
   }
 
   /**

@@ -90,6 +90,25 @@ class OldJobFileTest {
   }
 
   @Test
+  void theJobFileOfFormatThreeOpensAndTakesTypedReadings() throws Exception {
+    Path path = copy("mill-format-3.ferrule");
+    StoredJob before = JobFiles.load(path);
+    assertThat(before.entries()).isEqualTo(50);
+    assertThat(before.head())
+        .isEqualTo("48b37a668a041e5b75b4f3f38609652f0ae8c31343207d70825e033a9e5418ca");
+    try (OpenJob job = OpenJob.open(path, JobFiles.CLOCK, new java.util.Random(3))) {
+      int readings = job.stored().job().readings().size();
+      KeptReading first = job.readings(job.stored().job().readings().get(0).fibreId()).get(0);
+      job.enter(
+          new TypedEntries(
+              "0a1b2c3d-0000-4000-8000-000000000001",
+              List.of(new TypedEntries.Withdraw(first.seq(), "typed at the wrong port"))));
+      assertThat(job.stored().job().readings()).hasSize(readings - 1);
+    }
+    assertThat(JobFiles.load(path).entries()).isEqualTo(51);
+  }
+
+  @Test
   void theJobFileOfFormatOneIsAddedTo() throws Exception {
     Path path = copy("mill-format-1.ferrule");
     Path folder = Fixtures.mill(temp);
