@@ -157,6 +157,11 @@ public final class OpenJob implements AutoCloseable {
     return open.history().of(fibre);
   }
 
+  /** Numbers of the entries stored under a key; empty if none is. */
+  public synchronized List<Long> under(String key) {
+    return open.history().under(key);
+  }
+
   /** The reading that is the entry of this number. */
   public synchronized Optional<KeptReading> reading(long seq) {
     return open.history().find(seq);

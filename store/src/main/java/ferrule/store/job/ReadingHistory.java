@@ -17,10 +17,12 @@ final class ReadingHistory {
   private final Map<Long, FibreId> fibreOf = new HashMap<>();
   private final Map<String, List<Long>> byKey = new LinkedHashMap<>();
   private final List<Long> typed = new ArrayList<>();
+  private String lastText = "";
+  private Instant lastTime = Instant.EPOCH;
 
   void entered(Entry entry, Reading reading) {
     boolean byHand = entry.file().equals(TypedEntries.TYPED);
-    Instant at = Instant.parse(entry.enteredAt());
+    Instant at = time(entry.enteredAt());
     if (entry.supersedes() != 0) {
       end(entry.supersedes(), new KeptReading.End(entry.seq(), false, at, entry.why()));
     }
@@ -47,10 +49,19 @@ final class ReadingHistory {
   void withdrawn(Entry entry) {
     end(
         entry.supersedes(),
-        new KeptReading.End(entry.seq(), true, Instant.parse(entry.enteredAt()), entry.why()));
+        new KeptReading.End(entry.seq(), true, time(entry.enteredAt()), entry.why()));
     if (entry.file().equals(TypedEntries.TYPED)) {
       key(entry);
     }
+  }
+
+  /** The rows of one table were entered at one time: one object for one time. */
+  private Instant time(String text) {
+    if (!text.equals(lastText)) {
+      lastTime = Instant.parse(text);
+      lastText = text;
+    }
+    return lastTime;
   }
 
   /** Notes the key of an entry that is typed, whatever it is. */
