@@ -72,7 +72,7 @@ class DeskBrowserTest {
     Files.createDirectories(SHOTS);
   }
 
-  private static Path chromium() {
+  static Path chromium() {
     String named = System.getenv("FERRULE_CHROMIUM");
     Stream<String> candidates =
         named == null || named.isBlank()
@@ -138,7 +138,7 @@ class DeskBrowserTest {
     page.navigate("http://127.0.0.1:" + desk.port() + path);
   }
 
-  private static void assertNoSidewaysScroll(Page page) {
+  static void assertNoSidewaysScroll(Page page) {
     int wider =
         (Integer)
             page.evaluate(
@@ -147,7 +147,7 @@ class DeskBrowserTest {
   }
 
   /** No violation of WCAG 2.2 AA or of good practice that axe-core weighs moderate or more. */
-  private static void assertAccessible(Page page) {
+  static void assertAccessible(Page page) {
     page.evaluate(AxeBuilder.getAxeScript());
     Object bad =
         page.evaluate(
