@@ -224,32 +224,37 @@ class DeskBrowserTest {
     page.context().close();
   }
 
+  /** Tab goes to everything that can be used, and shows where it is. */
+  static void assertReachedByTheKey(Page page, String path) {
+    Object usable =
+        page.evaluate(
+            "() => Array.from(document.querySelectorAll('a[href], button, input, select, summary,"
+                + " [tabindex=\"0\"]')).filter(e => e.checkVisibility()).length");
+    int reached = 0;
+    for (; reached < 2_000; reached++) {
+      page.keyboard().press("Tab");
+      // After the last the browser begins again at the first, the skip link.
+      Object here =
+          page.evaluate(
+              "() => { const e = document.activeElement; if (!e || e === document.body ||"
+                  + " (window.begun && e.matches('.skip'))) return 'out'; window.begun = true;"
+                  + " const s = getComputedStyle(e); const r = e.getBoundingClientRect();"
+                  + " return s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 &&"
+                  + " r.width > 0 && r.left >= 0 ? 'seen' : 'unseen ' + e.outerHTML; }");
+      if (here.equals("out")) {
+        break;
+      }
+      assertThat(here).as(path).isEqualTo("seen");
+    }
+    assertThat(reached).as("things reached on %s", path).isEqualTo(usable);
+  }
+
   @Test
   void everythingThatCanBeUsedIsReachedByTheKeyAndSeenToBe() {
     Page page = page(ColorScheme.LIGHT, 1280);
     for (String path : PAGES.values()) {
       go(page, path);
-      Object usable =
-          page.evaluate(
-              "() => Array.from(document.querySelectorAll('a[href], button, input, select, summary,"
-                  + " [tabindex=\"0\"]')).filter(e => e.checkVisibility()).length");
-      int reached = 0;
-      for (; reached < 2_000; reached++) {
-        page.keyboard().press("Tab");
-        // After the last the browser begins again at the first, the skip link.
-        Object here =
-            page.evaluate(
-                "() => { const e = document.activeElement; if (!e || e === document.body ||"
-                    + " (window.begun && e.matches('.skip'))) return 'out'; window.begun = true;"
-                    + " const s = getComputedStyle(e); const r = e.getBoundingClientRect();"
-                    + " return s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 &&"
-                    + " r.width > 0 && r.left >= 0 ? 'seen' : 'unseen ' + e.outerHTML; }");
-        if (here.equals("out")) {
-          break;
-        }
-        assertThat(here).as(path).isEqualTo("seen");
-      }
-      assertThat(reached).as("things reached on %s", path).isEqualTo(usable);
+      assertReachedByTheKey(page, path);
     }
     page.context().close();
   }
