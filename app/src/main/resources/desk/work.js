@@ -119,7 +119,8 @@
   }
 
   async function show() {
-    const list = (await waiting()).filter((entry) => !underWay.has(entry.key) || !reachable);
+    const asked = typing()?.dataset.answers; // stands in the form already
+    const list = (await waiting()).filter((entry) => entry.key !== asked && (!underWay.has(entry.key) || !reachable));
     unsent.hidden = list.length === 0;
     unsent.replaceChildren();
     if (list.length === 0) return;
@@ -272,6 +273,7 @@
         + Array.from(typing().querySelectorAll(".wrong")).map((p) => p.textContent.trim()).join(" ");
     }
     document.title = page.title;
+    show();
     focusFirst();
   }
 

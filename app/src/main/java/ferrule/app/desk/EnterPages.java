@@ -14,6 +14,7 @@ import ferrule.core.plant.Direction;
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
+import ferrule.core.trust.DoubtKind;
 import ferrule.core.zero.Reading;
 import ferrule.store.job.KeptReading;
 import java.time.Instant;
@@ -252,6 +253,7 @@ final class EnterPages {
             ? List.of()
             : one.stream()
                 .flatMap(o -> o.doubts().stream())
+                .filter(d -> d.kind() != DoubtKind.MISSING) // the round says what is still to come
                 .filter(
                     d ->
                         d.reach().readings().isEmpty()
