@@ -35,6 +35,7 @@ final class EntryRoutes {
     // The guard lets nothing in where there is no book.
     routes.post("/enter", this::typed);
     new ReadingRoutes(source, answers).addTo(routes);
+    new ZeroRoutes(source, answers).addTo(routes);
   }
 
   /** The state of the job in three values, for a page that wants to know whether it is old. */
@@ -51,11 +52,12 @@ final class EntryRoutes {
                 + "}\n");
   }
 
-  private void readOnly(Context ctx) {
+  /** What stands instead of a form where nothing can be entered. */
+  static void readOnly(Context ctx, Answers answers, String title) {
     answers.message(
         ctx,
         200,
-        "Enter readings",
+        title,
         "The desk was opened on a folder of tables: it only shows what was found in them, and"
             + " nothing can be entered.",
         "Make a job file of the folder (ferrule new JOB --from DIR) and open the desk on that.");
@@ -64,7 +66,7 @@ final class EntryRoutes {
   private void enter(Context ctx) {
     Optional<DeskBook> book = source.book();
     if (book.isEmpty()) {
-      readOnly(ctx);
+      readOnly(ctx, answers, "Enter readings");
       return;
     }
     EnterPages pages = new EnterPages(book.get(), source.jobName());
