@@ -170,6 +170,36 @@ class EnterBrowserTest {
   }
 
   @Test
+  void everyStepOfSettingAZeroIsAccessibleAndGoneByTheKeyAlone() {
+    Page page = page();
+    page.navigate(desk.address() + "set-zero");
+    for (String field : List.of("launch", "receive", "operator")) {
+      page.locator("#" + field).focus();
+      page.keyboard().press("ControlOrMeta+a");
+      page.keyboard().type(field.equals("operator") ? "Teasel" : "cord <b>" + field);
+    }
+    assertGood(page, "zero-line");
+    page.keyboard().press("Enter");
+    page.getByText("Step 2 of 4").waitFor();
+    assertGood(page, "zero-faces");
+    page.locator(".work button").first().click();
+    page.getByText("Step 3 of 4").waitFor();
+    page.locator("input[type=text]").first().fill("-9,4");
+    page.locator(".work button").first().click();
+    page.locator(".wrong:not(:empty)").first().waitFor();
+    assertGood(page, "zero-set");
+    for (Locator field : page.locator("input[type=text]").all()) {
+      field.fill("-5.2");
+    }
+    page.locator(".work button").first().click();
+    page.getByText("Step 4 of 4").waitFor();
+    assertGood(page, "zero-verify");
+    page.locator(".work button").first().click();
+    page.waitForURL("**/zero/Z2");
+    assertThat(source.job().zeros()).hasSize(2);
+  }
+
+  @Test
   void twoBrowsersSeeEachOthersEntriesWithinTwoSeconds() {
     Page one = page();
     Page other = page();
