@@ -414,6 +414,29 @@ class EnterHttpTest {
     }
   }
 
+  @Test
+  void noPageForWorkHoldsInlineStyleInlineScriptOrAForeignAddress() throws Exception {
+    String next =
+        post("/enter", form("v1310", "-5.60")).headers().firstValue("Location").orElseThrow();
+    for (String path : List.of("/enter", next, "/reading/" + key(1310), "/set-zero")) {
+      HttpResponse<String> answer = get(path);
+      String body = answer.body();
+      assertThat(answer.statusCode()).as(path).isEqualTo(200);
+      assertThat(body)
+          .contains("<html lang=\"en\">", "<main ", "/assets/work.js")
+          .containsOnlyOnce("<h1>")
+          .containsOnlyOnce("class=\"help\"")
+          .doesNotContain(" style=", "<style", "javascript:")
+          .doesNotContainPattern("(?i)\\son[a-z]+\\s*=")
+          .doesNotContainPattern("<script(?! src=\"/assets/)")
+          .doesNotContainPattern("(?:href|src|action)=\"(?!/|#)");
+      assertThat(answer.headers().firstValue("Content-Security-Policy").orElse(""))
+          .contains("script-src 'self'", "connect-src 'self'", "form-action 'self'")
+          .doesNotContain("unsafe");
+    }
+    assertThat(get("/assets/work.js").statusCode()).isEqualTo(200);
+  }
+
   @ParameterizedTest
   @CsvSource({"/reading/0", "/reading/1", "/reading/x", "/reading/99999999999999999999"})
   void anEntryThatIsNoReadingIsNotFound(String path) throws Exception {

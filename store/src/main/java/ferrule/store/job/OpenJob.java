@@ -201,7 +201,11 @@ public final class OpenJob implements AutoCloseable {
                   }
                   return store(typed);
                 });
-    catchUp();
+    try {
+      catchUp();
+    } catch (JobFileException e) {
+      // It is stored all the same; whoever looks next reads on, or is told what is wrong.
+    }
     return entered;
   }
 

@@ -1,6 +1,7 @@
 package ferrule.app.desk.page;
 
 import ferrule.core.entry.PortRound;
+import ferrule.core.trust.Doubt;
 import ferrule.core.zero.Zero;
 import ferrule.record.chart.LossScale;
 import java.util.List;
@@ -51,6 +52,11 @@ public record EnterPage(
   /** The scale of the stored fibre's strips. */
   public Optional<LossScale> scale() {
     return stored.map(fibre -> FibreEntry.scale(List.of(fibre)));
+  }
+
+  /** What those readings are doubted for, each doubt once. */
+  public List<Doubt> storedDoubts() {
+    return storedReadings.stream().flatMap(e -> e.doubts().stream()).distinct().toList();
   }
 
   /** How many fibres here are still to be read in this direction. */
