@@ -30,6 +30,7 @@ final class HistoryWords {
               + v.getOrDefault("reference", "")
               + ", read "
               + HistoryText.time(v.getOrDefault("measured_at", ""));
+      case "withdrawal" -> fibre(v) + ": reading withdrawn";
       case "reference" ->
           "zero "
               + entry.name()

@@ -51,7 +51,8 @@ class ArchitectureTest {
           "trust",
           "sample",
           "application",
-          "plan");
+          "plan",
+          "entry");
 
   private static final Set<String> MAY_KNOW_FACE = Set.of("job", "trust");
 

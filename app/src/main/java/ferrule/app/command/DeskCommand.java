@@ -19,8 +19,10 @@ import picocli.CommandLine.ParentCommand;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Open the web desk on this machine: the job's findings as pages to read.",
-      "Reachable from this machine only. Stop it with Ctrl-C. The pages follow the job file when"
+      "Open the web desk on this machine: the job's findings as pages, and forms for typing.",
+      "On a job file, readings are typed and zeros set there, each entry kept with its time and its"
+          + " author, none ever deleted. On a job folder the desk only reads.",
+      "Reachable from this machine only. Stop it with Ctrl-C. The pages follow the job when"
           + " something is added to it."
     })
 final class DeskCommand implements Callable<Integer> {

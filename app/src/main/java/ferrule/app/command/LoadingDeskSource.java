@@ -1,18 +1,23 @@
 package ferrule.app.command;
 
 import ferrule.app.BadInputException;
+import ferrule.app.desk.DeskBook;
 import ferrule.app.desk.DeskSource;
+import ferrule.app.desk.JobFileSource;
 import ferrule.core.Problem;
 import ferrule.core.trust.Judgement;
+import ferrule.store.job.JobFileException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 
-/** A {@link JobDeskSource} on its way; whoever asks it something waits until it is there. */
+/** What the desk shows, on its way; whoever asks it something waits until it is there. */
 final class LoadingDeskSource implements DeskSource {
 
-  private final CompletableFuture<JobDeskSource> loading = new CompletableFuture<>();
+  private final CompletableFuture<DeskSource> loading = new CompletableFuture<>();
 
   /** Begins to load a job. */
   LoadingDeskSource(Path job) {
@@ -20,7 +25,7 @@ final class LoadingDeskSource implements DeskSource {
         new Thread(
             () -> {
               try {
-                loading.complete(new JobDeskSource(job));
+                loading.complete(open(job));
               } catch (BadInputException | RuntimeException | Error e) {
                 loading.completeExceptionally(e);
               }
@@ -30,12 +35,23 @@ final class LoadingDeskSource implements DeskSource {
     loader.start();
   }
 
+  private static DeskSource open(Path job) throws BadInputException {
+    if (Files.isDirectory(job)) {
+      return new JobFolderSource(job);
+    }
+    try {
+      return JobFileSource.open(job);
+    } catch (JobFileException e) {
+      throw new BadInputException(e.problem());
+    }
+  }
+
   /**
    * Waits until the job is there.
    *
    * @throws BadInputException if it cannot be read
    */
-  JobDeskSource loaded() throws BadInputException {
+  DeskSource loaded() throws BadInputException {
     try {
       return loading.join();
     } catch (CompletionException e) {
@@ -62,6 +78,11 @@ final class LoadingDeskSource implements DeskSource {
   @Override
   public List<String> notes() {
     return loading.join().notes();
+  }
+
+  @Override
+  public Optional<DeskBook> book() {
+    return loading.join().book();
   }
 
   @Override

@@ -26,6 +26,7 @@ final class Assets {
       Map.of(
           "desk.css", new Place("/desk/desk.css", "text/css; charset=utf-8"),
           "desk.js", new Place("/desk/desk.js", "text/javascript; charset=utf-8"),
+          "work.js", new Place("/desk/work.js", "text/javascript; charset=utf-8"),
           "icon.svg", new Place("/desk/icon.svg", "image/svg+xml"),
           "sans-400.ttf", new Place("/fonts/IBMPlexSans-Regular.ttf", "font/ttf"),
           "sans-600.ttf", new Place("/fonts/IBMPlexSans-SemiBold.ttf", "font/ttf"));

@@ -11,7 +11,7 @@ import org.eclipse.jetty.server.ServerConnector;
 
 /**
  * The desk, open: a web server on the loopback address of this machine. Serves pages until it is
- * closed; changes nothing.
+ * closed, and takes in entries if its source has a book for them.
  */
 public final class DeskServer implements AutoCloseable {
 

@@ -16,14 +16,15 @@ final class Guard {
   /** Nothing but what the desk itself serves; no inline script or style; nobody may frame it. */
   private static final String POLICY =
       "default-src 'none'; style-src 'self'; script-src 'self'; font-src 'self'; img-src 'self';"
-          + " form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+          + " connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
   /** Headers of every answer. */
   static final Map<String, String> HEADERS =
       Map.of(
           "Content-Security-Policy", POLICY,
           "X-Content-Type-Options", "nosniff",
-          "Referrer-Policy", "no-referrer",
+          // Not "no-referrer": a browser then sends forms as coming from nowhere ("Origin: null").
+          "Referrer-Policy", "same-origin",
           "Cross-Origin-Opener-Policy", "same-origin",
           "Cross-Origin-Resource-Policy", "same-origin",
           "X-Frame-Options", "DENY",
@@ -46,5 +47,22 @@ final class Guard {
       return false;
     }
     return name.equals("localhost") || name.equals("127.0.0.1") || name.equals("[::1]");
+  }
+
+  /**
+   * Whether a request that would change something comes from a page of this desk: by what the
+   * browser says of it (Fetch Metadata, and the Origin header of RFC 6454). A browser too old to
+   * say either, or a program that does not, is refused.
+   *
+   * @param host the Host header, which {@link #isOwnHost} has found right
+   * @param origin the Origin header; empty if absent
+   * @param site the Sec-Fetch-Site header; empty if absent
+   */
+  static boolean isOwnPage(String host, String origin, String site) {
+    if (origin.isEmpty() && site.isEmpty()) {
+      return false;
+    }
+    return (origin.isEmpty() || origin.equalsIgnoreCase("http://" + host))
+        && (site.isEmpty() || site.equals("same-origin"));
   }
 }

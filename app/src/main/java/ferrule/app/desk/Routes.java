@@ -6,7 +6,6 @@ import ferrule.app.desk.page.JobIndex;
 import ferrule.app.desk.page.LinkFilter;
 import ferrule.app.desk.page.LinkPage;
 import ferrule.app.desk.page.LinksPage;
-import ferrule.app.desk.page.MessagePage;
 import ferrule.app.desk.page.PlanPage;
 import ferrule.app.desk.page.RulebookPage;
 import ferrule.app.desk.page.TodayPage;
@@ -22,7 +21,6 @@ import io.javalin.http.HandlerType;
 import java.io.IOException;
 import java.lang.System.Logger;
 import java.lang.System.Logger.Level;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -33,16 +31,14 @@ final class Routes {
 
   private static final Logger LOG = System.getLogger("ferrule.desk");
 
-  /** Marks a request whose answer already says why there is nothing to see. */
-  private static final String TOLD = "told";
-
   private final DeskSource source;
-  private final Templates templates = new Templates();
+  private final Answers answers;
   private final Assets assets = new Assets();
   private volatile @Nullable Derived derived;
 
   Routes(DeskSource source) {
     this.source = source;
+    this.answers = new Answers(source);
   }
 
   void addTo(RoutesConfig routes) {
@@ -61,12 +57,13 @@ final class Routes {
     serve(routes, "/rulebook", this::rulebook);
     serve(routes, "/judgement.json", this::json);
     serve(routes, "/assets/<name>", this::asset);
-    routes.error(404, this::notFound);
+    new EntryRoutes(source, answers).addTo(routes);
+    routes.error(404, answers::notFound);
     routes.exception(Exception.class, this::fault);
   }
 
   /** HEAD is answered like GET; the server leaves the body out. */
-  private static void serve(RoutesConfig routes, String path, Handler handler) {
+  static void serve(RoutesConfig routes, String path, Handler handler) {
     routes.get(path, handler);
     routes.head(path, handler);
   }
@@ -82,15 +79,49 @@ final class Routes {
       ctx.skipRemainingHandlers();
       return;
     }
-    if (ctx.method() != HandlerType.GET && ctx.method() != HandlerType.HEAD) {
-      ctx.status(405).header("Allow", "GET, HEAD");
-      message(
-          ctx,
-          "Nothing is changed here",
-          "The desk only shows what was found; it takes in nothing.",
-          "Take in tables with the ferrule command.");
+    if (ctx.method() == HandlerType.GET || ctx.method() == HandlerType.HEAD) {
+      return;
+    }
+    if (ctx.method() == HandlerType.POST && source.book().isPresent()) {
+      guardEntry(ctx, host == null ? "" : host);
+      return;
+    }
+    ctx.header("Allow", "GET, HEAD");
+    answers.message(
+        ctx,
+        405,
+        "Nothing is changed here",
+        source.book().isPresent()
+            ? "Only the forms of the desk take something in."
+            : "The desk was opened on a folder of tables and only shows what was found in it.",
+        source.book().isPresent()
+            ? "Go to the page on which it is entered."
+            : "Make a job file of it (ferrule new JOB --from DIR) and open the desk on that.");
+    ctx.skipRemainingHandlers();
+  }
+
+  /** Who would enter something, and in which form. */
+  private void guardEntry(Context ctx, String host) {
+    String refusal = "";
+    if (!Guard.isOwnPage(host, header(ctx, "Origin"), header(ctx, "Sec-Fetch-Site"))) {
+      ctx.status(403);
+      refusal = "Entries are taken only from the desk's own pages. Open the desk and try again.";
+    } else if (ctx.req().getContentLengthLong() > Form.LARGEST) {
+      ctx.status(413);
+      refusal = "This is more than a form of the desk can hold; nothing was stored.";
+    } else if (!header(ctx, "Content-Type").startsWith(Form.TYPE)) {
+      ctx.status(415);
+      refusal = "Entries are taken as a form (" + Form.TYPE + "); nothing was stored.";
+    }
+    if (!refusal.isEmpty()) {
+      ctx.contentType("text/plain; charset=utf-8").result(refusal + "\n");
       ctx.skipRemainingHandlers();
     }
+  }
+
+  private static String header(Context ctx, String name) {
+    String value = ctx.header(name);
+    return value == null ? "" : value;
   }
 
   private JobIndex index() {
@@ -215,48 +246,34 @@ final class Routes {
     ctx.contentType(asset.contentType()).result(asset.bytes());
   }
 
-  /** Where no handler had anything to say. */
-  private void notFound(Context ctx) {
-    if (ctx.attribute(TOLD) == null) {
-      missing(
-          ctx, "There is no page at this address.", "Choose one of the parts of the desk above.");
-    }
-  }
-
-  private void missing(Context ctx, String message, String todo) {
-    ctx.status(404);
-    message(ctx, "Not found", message, todo);
-  }
-
   /** A fault of Ferrule's: the reader learns that, the details go to the terminal. */
   private void fault(Exception fault, Context ctx) {
     LOG.log(Level.ERROR, "The desk could not show " + ctx.path(), fault);
-    ctx.status(500);
-    message(
+    answers.message(
         ctx,
+        500,
         "Something went wrong",
-        "The desk could not make this page; the fault is Ferrule's, and the job has not been"
-            + " changed.",
+        ctx.method() == HandlerType.POST
+            ? "The fault is Ferrule's. What was entered is either stored whole or not at all; to send"
+                + " it again is safe, it is stored once."
+            : "The desk could not make this page; the fault is Ferrule's, and the job has not been"
+                + " changed.",
         "The details are in the terminal from which the desk was opened; please report them.");
   }
 
-  private void message(Context ctx, String title, String message, String todo) {
-    ctx.attribute(TOLD, true);
-    show(ctx, "message", MessagePage.of(source.jobName(), title, message, todo));
+  private void show(Context ctx, String template, Object page) {
+    answers.show(ctx, template, page);
   }
 
-  private void show(Context ctx, String template, Object page) {
-    ctx.contentType("text/html; charset=utf-8")
-        .result(templates.render(template, page).getBytes(StandardCharsets.UTF_8));
+  private void missing(Context ctx, String message, String todo) {
+    answers.missing(ctx, message, todo);
   }
 
   private static int page(Context ctx, List<String> refused) {
     return LinkFilter.page(name -> query(ctx, name), refused);
   }
 
-  /** A query parameter; empty if absent. */
   private static String query(Context ctx, String name) {
-    String value = ctx.queryParam(name);
-    return value == null ? "" : value;
+    return Answers.query(ctx, name);
   }
 }

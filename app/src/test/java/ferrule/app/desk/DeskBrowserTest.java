@@ -72,7 +72,7 @@ class DeskBrowserTest {
     Files.createDirectories(SHOTS);
   }
 
-  private static Path chromium() {
+  static Path chromium() {
     String named = System.getenv("FERRULE_CHROMIUM");
     Stream<String> candidates =
         named == null || named.isBlank()
@@ -138,7 +138,7 @@ class DeskBrowserTest {
     page.navigate("http://127.0.0.1:" + desk.port() + path);
   }
 
-  private static void assertNoSidewaysScroll(Page page) {
+  static void assertNoSidewaysScroll(Page page) {
     int wider =
         (Integer)
             page.evaluate(
@@ -147,7 +147,7 @@ class DeskBrowserTest {
   }
 
   /** No violation of WCAG 2.2 AA or of good practice that axe-core weighs moderate or more. */
-  private static void assertAccessible(Page page) {
+  static void assertAccessible(Page page) {
     page.evaluate(AxeBuilder.getAxeScript());
     Object bad =
         page.evaluate(
@@ -224,32 +224,37 @@ class DeskBrowserTest {
     page.context().close();
   }
 
+  /** Tab goes to everything that can be used, and shows where it is. */
+  static void assertReachedByTheKey(Page page, String path) {
+    Object usable =
+        page.evaluate(
+            "() => Array.from(document.querySelectorAll('a[href], button, input, select, summary,"
+                + " [tabindex=\"0\"]')).filter(e => e.checkVisibility()).length");
+    int reached = 0;
+    for (; reached < 2_000; reached++) {
+      page.keyboard().press("Tab");
+      // After the last the browser begins again at the first, the skip link.
+      Object here =
+          page.evaluate(
+              "() => { const e = document.activeElement; if (!e || e === document.body ||"
+                  + " (window.begun && e.matches('.skip'))) return 'out'; window.begun = true;"
+                  + " const s = getComputedStyle(e); const r = e.getBoundingClientRect();"
+                  + " return s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 &&"
+                  + " r.width > 0 && r.left >= 0 ? 'seen' : 'unseen ' + e.outerHTML; }");
+      if (here.equals("out")) {
+        break;
+      }
+      assertThat(here).as(path).isEqualTo("seen");
+    }
+    assertThat(reached).as("things reached on %s", path).isEqualTo(usable);
+  }
+
   @Test
   void everythingThatCanBeUsedIsReachedByTheKeyAndSeenToBe() {
     Page page = page(ColorScheme.LIGHT, 1280);
     for (String path : PAGES.values()) {
       go(page, path);
-      Object usable =
-          page.evaluate(
-              "() => Array.from(document.querySelectorAll('a[href], button, input, select, summary,"
-                  + " [tabindex=\"0\"]')).filter(e => e.checkVisibility()).length");
-      int reached = 0;
-      for (; reached < 2_000; reached++) {
-        page.keyboard().press("Tab");
-        // After the last the browser begins again at the first, the skip link.
-        Object here =
-            page.evaluate(
-                "() => { const e = document.activeElement; if (!e || e === document.body ||"
-                    + " (window.begun && e.matches('.skip'))) return 'out'; window.begun = true;"
-                    + " const s = getComputedStyle(e); const r = e.getBoundingClientRect();"
-                    + " return s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 &&"
-                    + " r.width > 0 && r.left >= 0 ? 'seen' : 'unseen ' + e.outerHTML; }");
-        if (here.equals("out")) {
-          break;
-        }
-        assertThat(here).as(path).isEqualTo("seen");
-      }
-      assertThat(reached).as("things reached on %s", path).isEqualTo(usable);
+      assertReachedByTheKey(page, path);
     }
     page.context().close();
   }

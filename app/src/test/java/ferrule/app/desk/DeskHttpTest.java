@@ -157,7 +157,7 @@ class DeskHttpTest {
             .split("\r\n\r\n", 2)[0];
     assertThat(head)
         .containsIgnoringCase("X-Content-Type-Options: nosniff")
-        .containsIgnoringCase("Referrer-Policy: no-referrer")
+        .containsIgnoringCase("Referrer-Policy: same-origin")
         .containsIgnoringCase("Content-Security-Policy: default-src 'none';")
         .contains("frame-ancestors 'none'", "style-src 'self';", "script-src 'self';")
         .doesNotContain("unsafe-inline", "http:", "https:", "*")

@@ -304,6 +304,19 @@ final class EntryCodec {
     }
   }
 
+  /** What a withdrawal says of the reading that it takes out: its case, for whoever reads it. */
+  static String withdrawal(Reading r) {
+    try (Writing out = new Writing()) {
+      return out.put("link", r.link())
+          .put("fibre", (long) r.fibre())
+          .put("direction", r.direction().word())
+          .put("wavelength_nm", (long) r.wavelength().nm())
+          .done();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   TableRow decode(EntryKind kind, String content) {
     Values v = new Values(flat(content));
     try {
@@ -317,7 +330,7 @@ final class EntryCodec {
         case GRADE -> new GradeRow(grade(v));
         case PART -> new PartRow(ArrayCodec.part(v::word, v::whole));
         case POLARITY -> new PolarityRow(ArrayCodec.position(v::word, v::whole));
-        case JOB, INTAKE, JOIN ->
+        case JOB, INTAKE, JOIN, WITHDRAWAL ->
             throw new DamagedEntryException("a kind that is no row of a table");
       };
     } catch (RuntimeException e) {

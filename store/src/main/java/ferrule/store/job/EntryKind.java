@@ -14,6 +14,7 @@ enum EntryKind {
   GRADE("grade"),
   PART("part"),
   POLARITY("polarity"),
+  WITHDRAWAL("withdrawal"),
   INTAKE("intake"),
   JOIN("join");
 
@@ -31,7 +32,7 @@ enum EntryKind {
   boolean named() {
     return switch (this) {
       case JOB, LINK, INSTRUMENT, CORD, REFERENCE, PART, POLARITY -> true;
-      case READING, FACE, GRADE, INTAKE, JOIN -> false;
+      case READING, FACE, GRADE, WITHDRAWAL, INTAKE, JOIN -> false;
     };
   }
 

@@ -27,11 +27,21 @@ final class EntryLog {
   private final InstantSource clock;
   private long lastSeq;
   private byte[] lastHash = Entry.BEFORE_THE_FIRST;
+  private String greatestId = "";
 
   EntryLog(Connection connection, EntryIds ids, InstantSource clock) {
     this.connection = connection;
     this.ids = ids;
     this.clock = clock;
+  }
+
+  /** A second one at the same place, for appending: this one reads on what was appended. */
+  EntryLog here() {
+    EntryLog log = new EntryLog(connection, ids, clock);
+    log.lastSeq = lastSeq;
+    log.lastHash = lastHash;
+    log.greatestId = greatestId;
+    return log;
   }
 
   String newId() {
@@ -50,21 +60,41 @@ final class EntryLog {
     return lastHash.clone();
   }
 
+  /** How many entries the file now holds, without looking at them. */
+  long count() throws SQLException {
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery("SELECT max(seq) FROM entry")) {
+      return rows.next() ? rows.getLong(1) : 0;
+    }
+  }
+
+  /** Whether the entry read last is still the one that it was. */
+  boolean stillHolds() throws SQLException {
+    if (lastSeq == 0) {
+      return true;
+    }
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery("SELECT hash FROM entry WHERE seq = " + lastSeq)) {
+      return rows.next() && Arrays.equals(rows.getBytes(1), lastHash);
+    }
+  }
+
   /**
-   * Reads every entry in order.
+   * Reads every entry in order, or on from the one read last.
    *
    * @throws DamagedEntryException if an entry is not what was written
    */
   void readAll(Visitor visitor) throws SQLException {
     MessageDigest digest = Sha256.digest();
-    byte[] before = Entry.BEFORE_THE_FIRST;
-    long seq = 0;
-    String greatestId = "";
+    byte[] before = lastHash;
+    long seq = lastSeq;
     try (Statement statement = connection.createStatement();
         ResultSet rows =
             statement.executeQuery(
                 "SELECT seq, id, kind, name, content, intake, file, row, entered_at,"
-                    + " supersedes, why, prev, hash FROM entry ORDER BY seq")) {
+                    + " supersedes, why, prev, hash FROM entry WHERE seq > "
+                    + lastSeq
+                    + " ORDER BY seq")) {
       while (rows.next()) {
         seq++;
         Entry entry =

@@ -48,7 +48,7 @@ public abstract class HistoryFilter {
       boolean asksFor(Entry entry, EntryKind kind, Map<String, String> values) {
         boolean ofLink = link.equals(values.get("link"));
         return switch (kind) {
-          case READING -> ofLink && Integer.toString(fibre).equals(values.get("fibre"));
+          case READING, WITHDRAWAL -> ofLink && Integer.toString(fibre).equals(values.get("fibre"));
           case LINK -> {
             if (ofLink) {
               ports.add("port:" + values.get("a_port") + "/" + fibre);
@@ -87,7 +87,7 @@ public abstract class HistoryFilter {
                   || id.equals(values.get("receive_cord"))
                   || id.equals(values.get("substitution_cord"));
           case FACE, GRADE -> values.getOrDefault("subject", "").startsWith("cord:" + id + "/");
-          case JOB, LINK, INSTRUMENT, READING, PART, POLARITY, INTAKE, JOIN -> false;
+          case JOB, LINK, INSTRUMENT, READING, WITHDRAWAL, PART, POLARITY, INTAKE, JOIN -> false;
         };
       }
     };

@@ -27,7 +27,7 @@ final class JobDatabase implements AutoCloseable {
   private static final int APPLICATION_ID = 0x46455252;
 
   /** The newest schema that this version of Ferrule knows; one more with each migration. */
-  private static final int SCHEMA = 4;
+  private static final int SCHEMA = 5;
 
   /** Formats from which on there are pictures, and joined files. */
   private static final int WITH_PICTURES = 2;

@@ -2,6 +2,7 @@ package ferrule.store.job;
 
 import ferrule.store.intake.Sha256;
 import java.nio.file.Path;
+import java.sql.Connection;
 import java.sql.SQLException;
 import java.time.InstantSource;
 import java.util.ArrayList;
@@ -138,13 +139,32 @@ public final class JobFile implements AutoCloseable {
    */
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
+    return work(
+        true,
+        lent -> {
+          EntryLog log = new EntryLog(lent, new EntryIds(clock, random), clock);
+          AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
+          new PictureTable(lent).keep(batch.pictures());
+          return outcome;
+        });
+  }
+
+  /** What is done with the connection of an open file. */
+  @FunctionalInterface
+  interface Work<T> {
+    T with(Connection connection) throws SQLException, JobFileException;
+  }
+
+  /**
+   * Does something with the connection, in one transaction of a writer if {@code writing}.
+   *
+   * @throws JobFileException if the file cannot be read or written; nothing was changed then
+   */
+  <T> T work(boolean writing, Work<T> work) throws JobFileException {
     try {
-      return database.writing(
-          () -> {
-            AddOutcome outcome = new Intake(log(), supersede, progress).take(batch);
-            pictures().keep(batch.pictures());
-            return outcome;
-          });
+      return writing
+          ? database.writing(() -> work.with(database.connection()))
+          : work.with(database.connection());
     } catch (SQLException e) {
       throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
@@ -164,7 +184,7 @@ public final class JobFile implements AutoCloseable {
   JoinedLog readLog() throws JobFileException {
     return read(
         () -> {
-          StoredJobReader.read(log(), path.toString());
+          JobSoFar.read(log());
           List<Entry> entries = new ArrayList<>();
           OpenMatters open = new OpenMatters();
           EntryLog log = log();
@@ -210,7 +230,7 @@ public final class JobFile implements AutoCloseable {
     return read(
         () -> {
           FileCheck.integrity(database.connection());
-          StoredJob stored = StoredJobReader.read(log(), path.toString());
+          StoredJob stored = JobSoFar.read(log());
           List<Entry> entries = new ArrayList<>();
           log().readAll(entries::add);
           int pictures = 0;
@@ -268,13 +288,7 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException if the file cannot be read or was changed outside Ferrule
    */
   public StoredJob load() throws JobFileException {
-    try {
-      return StoredJobReader.read(log(), path.toString());
-    } catch (SQLException e) {
-      throw Refusals.translate(path, e);
-    } catch (DamagedEntryException e) {
-      throw Refusals.damaged(path, e);
-    }
+    return work(false, lent -> JobSoFar.read(log()));
   }
 
   /**

@@ -89,7 +89,8 @@ record JoinConflict(
       case REFERENCE -> "zero " + name;
       case FACE, GRADE -> "picture " + name;
       case READING -> name;
-      case LINK, INSTRUMENT, CORD, PART, POLARITY, INTAKE, JOIN -> kind.word() + " " + name;
+      case LINK, INSTRUMENT, CORD, PART, POLARITY, WITHDRAWAL, INTAKE, JOIN ->
+          kind.word() + " " + name;
     };
   }
 
@@ -105,7 +106,8 @@ record JoinConflict(
       case CORD -> Optional.of(new Conflict(Conflict.Matter.CORD, name, what()));
       case REFERENCE ->
           Optional.of(new Conflict(Conflict.Matter.ZERO, OpenMatters.zero(name), what()));
-      case INSTRUMENT, READING, FACE, GRADE, PART, POLARITY, INTAKE, JOIN -> Optional.empty();
+      case INSTRUMENT, READING, FACE, GRADE, WITHDRAWAL, PART, POLARITY, INTAKE, JOIN ->
+          Optional.empty();
     };
   }
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -16,6 +17,7 @@ import java.util.Set;
  * <ul>
  *   <li>an entry that is in both stands once;
  *   <li>of readings, faces and grades alike as many stand as the log with more of them holds;
+ *   <li>corrections and withdrawals of one reading are alike if they say the same of it;
  *   <li>what stands under a name on one side only, or was corrected on one side only, is taken
  *       over;
  *   <li>corrections on both sides all stand, in the order of their ids: the later holds the name.
@@ -53,6 +55,11 @@ final class JoinMerge {
   private final Set<String> common = new LinkedHashSet<>();
   private final Map<String, String> standsFor = new HashMap<>();
   private final List<Fork> forks = new ArrayList<>();
+
+  /** Of entries that correct a reading: how many corrections deep, and the id corrected. */
+  private final Map<String, Integer> depthOf = new HashMap<>();
+
+  private final Map<String, String> corrected = new HashMap<>();
   private final Map<String, Integer> places = new HashMap<>();
   private final List<Entry> merged;
 
@@ -120,8 +127,40 @@ final class JoinMerge {
   }
 
   private void matchUnnamed() {
-    Map<String, List<Entry>> ours = unnamed(first);
-    unnamed(second)
+    // A correction is known by what it corrects, so that must be matched before it.
+    int deepest = Math.max(deepest(first), deepest(second));
+    for (int depth = 0; depth <= deepest; depth++) {
+      matchUnnamed(depth);
+    }
+  }
+
+  private int deepest(List<Entry> log) {
+    Map<Long, Integer> depths = new HashMap<>();
+    int deepest = 0;
+    for (Entry entry : log) {
+      if (correctsReading(entry)) {
+        int depth = 1 + depths.getOrDefault(entry.supersedes(), 0);
+        depths.put(entry.seq(), depth);
+        depthOf.put(entry.id(), depth);
+        corrected.put(entry.id(), log.get((int) entry.supersedes() - 1).id());
+        deepest = Math.max(deepest, depth);
+      }
+    }
+    return deepest;
+  }
+
+  /** Whether it takes the place of a reading, which has no name to be known by. */
+  private static boolean correctsReading(Entry entry) {
+    return entry.supersedes() != 0 && !EntryKind.ofWord(entry.kind()).named();
+  }
+
+  private String standing(String id) {
+    return standsFor.getOrDefault(id, id);
+  }
+
+  private void matchUnnamed(int depth) {
+    Map<String, List<Entry>> ours = unnamed(first, depth);
+    unnamed(second, depth)
         .forEach(
             (said, theirs) -> {
               List<Entry> own = ours.getOrDefault(said, List.of());
@@ -132,13 +171,14 @@ final class JoinMerge {
   }
 
   /** Readings, faces and grades of one log only, by what they say, each list by id. */
-  private Map<String, List<Entry>> unnamed(List<Entry> log) {
+  private Map<String, List<Entry>> unnamed(List<Entry> log, int depth) {
     Map<String, List<Entry>> bySaid = new LinkedHashMap<>();
     for (Entry entry : log) {
       EntryKind kind = EntryKind.ofWord(entry.kind());
       boolean ofRows = !kind.named() && kind != EntryKind.INTAKE && kind != EntryKind.JOIN;
-      if (ofRows && !common.contains(entry.id())) {
-        bySaid.computeIfAbsent(entry.said(), k -> new ArrayList<>(1)).add(entry);
+      if (ofRows && !common.contains(entry.id()) && depthOf.getOrDefault(entry.id(), 0) == depth) {
+        String said = entry.said() + "\n" + standing(corrected.getOrDefault(entry.id(), ""));
+        bySaid.computeIfAbsent(said, k -> new ArrayList<>(1)).add(entry);
       }
     }
     bySaid.values().forEach(list -> list.sort(Comparator.comparing(Entry::id)));
@@ -243,6 +283,7 @@ final class JoinMerge {
   private List<Entry> chained(Entry[] sorted) {
     List<Entry> numbered = new ArrayList<>(sorted.length);
     Map<String, Integer> holders = new HashMap<>();
+    Set<String> withdrawn = new HashSet<>();
     for (Entry entry : sorted) {
       int seq = numbered.size() + 1;
       int corrects = 0;
@@ -250,10 +291,49 @@ final class JoinMerge {
         Integer holder = holders.put(entry.kind() + "\n" + entry.name(), seq);
         corrects = holder == null ? 0 : holder;
       }
-      String why = corrects == 0 ? "" : entry.why().isEmpty() ? JOINED : entry.why();
+      boolean ofReading = correctsReading(entry);
+      if (ofReading) {
+        corrects = holdReading(entry, seq, holders, withdrawn);
+        if (corrects < 0) {
+          places.put(entry.id(), -corrects);
+          continue;
+        }
+      }
+      boolean keepsWhy = ofReading || (corrects == 0 && !entry.why().isEmpty() && isReading(entry));
+      String why =
+          keepsWhy
+              ? entry.why()
+              : corrects == 0 ? "" : entry.why().isEmpty() ? JOINED : entry.why();
       numbered.add(entry.placed(seq, corrects, why));
       places.put(entry.id(), seq);
     }
     return numbered;
+  }
+
+  /**
+   * The number of the entry that holds the place of the reading which an entry corrects, where it
+   * now stands itself; 0 for a correction of a reading that the other side withdrew, which so
+   * stands as a reading of its own; negative for a second withdrawal, which has nothing left to
+   * withdraw.
+   */
+  private int holdReading(
+      Entry entry, int seq, Map<String, Integer> holders, Set<String> withdrawn) {
+    String root = standing(entry.id());
+    while (corrected.containsKey(root)) {
+      root = standing(corrected.getOrDefault(root, root));
+    }
+    boolean withdraws = EntryKind.ofWord(entry.kind()) == EntryKind.WITHDRAWAL;
+    if (withdrawn.contains(root)) {
+      return withdraws ? -holders.getOrDefault("reading\n" + root, 0) : 0;
+    }
+    Integer holder = holders.put("reading\n" + root, seq);
+    if (withdraws) {
+      withdrawn.add(root);
+    }
+    return holder == null ? places.getOrDefault(root, 0) : holder;
+  }
+
+  private static boolean isReading(Entry entry) {
+    return EntryKind.ofWord(entry.kind()) == EntryKind.READING;
   }
 }

@@ -26,7 +26,7 @@ final class OpenMatters {
       conflicts.clear();
       join.conflicts().forEach(c -> conflicts.put(key(c.kind(), c.name()), c));
     } else if (kind == EntryKind.INTAKE) {
-      problems.put(entry.file(), StoredJobReader.problems(entry.file(), entry.content()));
+      problems.put(entry.file(), JobSoFar.problems(entry.file(), entry.content()));
     } else if (!conflicts.isEmpty()) {
       settle(kind, entry);
     }
@@ -34,9 +34,14 @@ final class OpenMatters {
 
   private void settle(EntryKind kind, Entry entry) {
     switch (kind) {
+      case WITHDRAWAL -> settleCase(readingName(EntryCodec.flat(entry.content())));
       case READING -> {
         String name = readingName(EntryCodec.flat(entry.content()));
-        String sameCase = name.substring(0, name.lastIndexOf(' ') + 1);
+        if (entry.supersedes() != 0) {
+          settleCase(name);
+          return;
+        }
+        String sameCase = sameCase(name);
         // Times are UTC to the second or finer, so that a later one is the greater text but for
         // parts of a second: these are too close to be a retest.
         conflicts
@@ -56,6 +61,17 @@ final class OpenMatters {
       case JOB, LINK, INSTRUMENT, CORD, PART, POLARITY -> conflicts.remove(key(kind, entry.name()));
       case INTAKE, JOIN -> {}
     }
+  }
+
+  /** Who corrects or withdraws a reading has looked at those of its case. */
+  private void settleCase(String name) {
+    conflicts
+        .values()
+        .removeIf(c -> c.kind() == EntryKind.READING && c.name().startsWith(sameCase(name)));
+  }
+
+  private static String sameCase(String readingName) {
+    return readingName.substring(0, readingName.lastIndexOf(' ') + 1);
   }
 
   /** "L01/1 A-B 1310 2026-10-05T09:02:00Z": what a reading is of, and when it was taken. */

@@ -85,11 +85,11 @@ class JobFileRefusalsTest {
 
   @Test
   void aNewerFormatIsRefused() throws Exception {
-    JobFiles.sql(path, "PRAGMA user_version = 5");
+    JobFiles.sql(path, "PRAGMA user_version = 6");
     assertThat(JobFiles.refusal(path))
         .isEqualTo(
             path
-                + ": expected a job file up to format 4; found format 5; open it with the Ferrule"
+                + ": expected a job file up to format 5; found format 6; open it with the Ferrule"
                 + " that wrote it, or a newer one");
   }
 

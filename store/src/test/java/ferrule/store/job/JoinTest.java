@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import ferrule.core.job.Job;
+import ferrule.core.zero.Reading;
 import ferrule.store.Fixtures;
 import ferrule.store.Judged;
 import ferrule.store.intake.JobFolder;
@@ -485,7 +486,7 @@ class JoinTest {
     assertThat(JobFiles.query(two, "PRAGMA user_version")).containsExactly("2");
     assertThat(JobFiles.query(three, "PRAGMA user_version")).containsExactly("3");
     assertThat(check("both").joined()).hasSize(2);
-    assertThat(check("both").format()).isEqualTo(4);
+    assertThat(check("both").format()).isEqualTo(5);
   }
 
   @Test
@@ -501,5 +502,88 @@ class JoinTest {
         .hasMessageContaining("in both files, but not with the same content")
         .hasMessageContaining("one of the two was changed outside Ferrule: go back to a copy");
     join(one, two, "both.ferrule");
+  }
+
+  private interface AtTheDesk {
+    void does(OpenJob job) throws JobFileException;
+  }
+
+  /**
+   * Both corrected and withdrew readings that both held: alike once, otherwise one after the other,
+   * and a correction of what the other withdrew stands by itself.
+   */
+  @Test
+  void whatTwoCrewsCorrectedAndWithdrewIsJoinedInEitherOrder() throws Exception {
+    Crew base = new Crew("base", Duration.ZERO).starts();
+    Crew one = new Crew("one", Duration.ofHours(1)).startsFrom(base.file);
+    Crew other = new Crew("other", Duration.ofHours(2)).startsFrom(base.file);
+    List<KeptReading> kept = new ArrayList<>();
+    try (OpenJob job = OpenJob.open(base.file, JobFiles.CLOCK, new Random(1))) {
+      for (Reading reading : job.stored().job().readings()) {
+        job.readings(reading.fibreId()).stream()
+            .filter(k -> k.reading().equals(reading))
+            .findFirst()
+            .ifPresent(kept::add);
+      }
+    }
+    int all = kept.size();
+    TypedEntries.Item sameWithdrawal = new TypedEntries.Withdraw(kept.get(0).seq(), "wrong port");
+    TypedEntries.Item withdrawal = new TypedEntries.Withdraw(kept.get(1).seq(), "wrong port");
+    at(one, "a1", job -> job.enter(typed("a1", sameWithdrawal)));
+    at(other, "b1", job -> job.enter(typed("b1", sameWithdrawal)));
+    at(one, "a2", job -> job.enter(typed("a2", withdrawal)));
+    at(other, "b2", job -> job.enter(typed("b2", correction(kept.get(1), 0.91))));
+    at(one, "a3", job -> job.enter(typed("a3", correction(kept.get(2), 0.81))));
+    at(other, "b3", job -> job.enter(typed("b3", correction(kept.get(2), 0.82))));
+
+    Path ab = temp.resolve("ab.ferrule");
+    Path ba = temp.resolve("ba.ferrule");
+    JobFile.join(one.file, other.file, ab, JobFiles.CLOCK, new Random(1));
+    JobFile.join(other.file, one.file, ba, JobFiles.CLOCK, new Random(2));
+    assertThat(JobFiles.query(ab, ENTRIES)).isEqualTo(JobFiles.query(ba, ENTRIES));
+    StoredJob joined = JobFiles.load(ab);
+    // One withdrawn by both; one withdrawn here and corrected there stands by itself.
+    assertThat(joined.job().readings()).hasSize(all - 1);
+    assertThat(
+            joined.job().readings().stream()
+                .map(Reading::lossDb)
+                .filter(loss -> loss == 0.91 || loss == 0.81 || loss == 0.82))
+        .containsExactlyInAnyOrder(0.91, 0.82);
+    try (JobFile file = JobFile.openAsIs(ab, JobFiles.CLOCK, new Random(1))) {
+      assertThat(file.check().joined()).hasSize(2);
+    }
+    // Joined once more with one of the two nothing is new.
+    Path again = temp.resolve("again.ferrule");
+    JobFile.join(ab, one.file, again, JobFiles.CLOCK, new Random(3));
+    assertThat(Judged.standings(JobFiles.load(again).job()))
+        .isEqualTo(Judged.standings(joined.job()));
+  }
+
+  private static TypedEntries typed(String key, TypedEntries.Item item) {
+    return new TypedEntries("0a1b2c3d-0000-4000-8000-0000000000" + key, List.of(item));
+  }
+
+  private static TypedEntries.Item correction(KeptReading kept, double loss) {
+    Reading r = kept.reading();
+    return new TypedEntries.Correct(
+        new Reading(
+            r.link(),
+            r.fibre(),
+            r.direction(),
+            r.wavelength(),
+            Double.NaN,
+            loss,
+            r.lengthM(),
+            r.reference(),
+            r.measuredAt(),
+            r.operator()),
+        kept.seq(),
+        "typed wrongly");
+  }
+
+  private void at(Crew crew, String key, AtTheDesk deed) throws JobFileException {
+    try (OpenJob job = OpenJob.open(crew.file, crew.clock, new Random(key.hashCode()))) {
+      deed.does(job);
+    }
   }
 }

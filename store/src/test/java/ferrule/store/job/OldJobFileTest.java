@@ -105,12 +105,45 @@ class OldJobFileTest {
     assertThat(stored.job().readings()).hasSize(23);
     assertThat(Judged.standings(stored.job()))
         .isEqualTo(Files.readAllLines(Fixtures.path("jobs/mill-format-1.txt")));
-    assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("4");
+    assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("5");
 
     // Killed after the migration and before the mark: the next opening marks it.
     JobFiles.sql(path, "PRAGMA user_version = 3");
     assertThat(JobFiles.load(path).head()).isEqualTo(stored.head());
-    assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("4");
+    assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("5");
+  }
+
+  @Test
+  void theJobFileOfFormatFourOpensWithWhatWasJoinedInIt() throws Exception {
+    Path path = copy("mill-format-4.ferrule");
+    StoredJob stored = JobFiles.load(path);
+    assertThat(stored.entries()).isEqualTo(55);
+    assertThat(stored.head())
+        .isEqualTo("2513bf3825bccf7f36f542eaad904e6a15a7d568c6fe630ebccaf0cb28c62a05");
+    assertThat(stored.job().readings()).hasSize(25);
+    assertThat(JobFiles.query(path, "PRAGMA user_version")).containsExactly("5");
+    try (JobFile file = JobFile.openAsIs(path, JobFiles.CLOCK, new java.util.Random(1))) {
+      assertThat(file.check().joined()).hasSize(2);
+    }
+  }
+
+  @Test
+  void theJobFileOfFormatThreeOpensAndTakesTypedReadings() throws Exception {
+    Path path = copy("mill-format-3.ferrule");
+    StoredJob before = JobFiles.load(path);
+    assertThat(before.entries()).isEqualTo(56);
+    assertThat(before.head())
+        .isEqualTo("8585b1e549d544c6e24c7ae772b0f003fa9c2bbf8137ab00882c6d06b563e31d");
+    try (OpenJob job = OpenJob.open(path, JobFiles.CLOCK, new java.util.Random(3))) {
+      int readings = job.stored().job().readings().size();
+      KeptReading first = job.readings(job.stored().job().readings().get(0).fibreId()).get(0);
+      job.enter(
+          new TypedEntries(
+              "0a1b2c3d-0000-4000-8000-000000000001",
+              List.of(new TypedEntries.Withdraw(first.seq(), "typed at the wrong port"))));
+      assertThat(job.stored().job().readings()).hasSize(readings - 1);
+    }
+    assertThat(JobFiles.load(path).entries()).isEqualTo(57);
   }
 
   @Test

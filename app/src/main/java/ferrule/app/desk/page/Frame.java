@@ -13,6 +13,8 @@ public record Frame(String jobName, Section section, String title) {
   public enum Section {
     /** Where the job stands and what to do next. */
     TODAY("Today", "/"),
+    /** Readings typed at a port. */
+    ENTER("Enter readings", "/enter"),
     /** Links and their fibres. */
     LINKS("Links", "/links"),
     /** Zeros. */

@@ -38,9 +38,14 @@ import java.util.function.Consumer;
  */
 public final class ZeroPowerFinder implements DoubtFinder {
 
-  private static final double FROM_MEDIAN_DB = 0.5;
-  private static final double FROM_PREVIOUS_DB = 0.3;
-  private static final int ENOUGH_OTHERS = 3;
+  /** Further than this from the median of a source's other zeros is unlike its history, dB. */
+  public static final double FROM_MEDIAN_DB = 0.5;
+
+  /** Further than this from the zero before with the same launch cord is, dB. */
+  public static final double FROM_PREVIOUS_DB = 0.3;
+
+  /** From so many other zeros on the median counts, below it the zero before. */
+  public static final int ENOUGH_OTHERS = 3;
 
   private record Dated(Zero zero, ZeroLevel level) {}
 

@@ -2,7 +2,7 @@ package ferrule.core.badhouse.plan;
 
 import ferrule.core.badhouse.face.Face;
 
-/** Stands for the last of the row. Wrong on purpose: knows of end faces. */
+/** Stands for the plan. Wrong on purpose: knows of end faces. */
 public final class Planned {
 
   /** Names one. */

@@ -16,17 +16,18 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * Gives the desk a job and its judgement, made anew when the job file or folder has changed. If the
+ * Gives the desk a job folder and its judgement, made anew when the folder has changed. If the
  * changed input cannot be read, the last good judgement stays and the problem is shown with it.
+ * Nothing can be entered: a folder of tables has no history.
  */
-final class JobDeskSource implements DeskSource {
+final class JobFolderSource implements DeskSource {
 
   private record State(String stamp, LoadedJob job, Judgement judgement, List<Problem> problems) {}
 
   private final Path path;
   private volatile State state;
 
-  JobDeskSource(Path path) throws BadInputException {
+  JobFolderSource(Path path) throws BadInputException {
     this.path = path;
     String stamp = stamp();
     LoadedJob loaded = Jobs.load(path);
@@ -58,20 +59,13 @@ final class JobDeskSource implements DeskSource {
     }
   }
 
-  /**
-   * Changes when the input does: times and sizes of the job file and its log, or of the folder's
-   * files.
-   */
+  /** Changes when the input does: times and sizes of the folder's files. */
   private String stamp() {
     StringBuilder stamp = new StringBuilder();
     try {
       List<Path> files;
-      if (Files.isDirectory(path)) {
-        try (Stream<Path> list = Files.list(path)) {
-          files = list.filter(Files::isRegularFile).sorted().toList();
-        }
-      } else {
-        files = List.of(path, path.resolveSibling(path.getFileName() + "-wal"));
+      try (Stream<Path> list = Files.list(path)) {
+        files = list.filter(Files::isRegularFile).sorted().toList();
       }
       for (Path file : files) {
         if (Files.exists(file)) {

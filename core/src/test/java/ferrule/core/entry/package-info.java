@@ -1,0 +1,4 @@
+@NullMarked
+package ferrule.core.entry;
+
+import org.jspecify.annotations.NullMarked;
