@@ -61,7 +61,14 @@ final class DeskCommand implements Callable<Integer> {
     CountDownLatch stopped = new CountDownLatch(1);
     try (DeskServer server = start(source, port)) {
       source.loaded();
-      Runtime.getRuntime().addShutdownHook(new Thread(stopped::countDown, "desk-stop"));
+      Runtime.getRuntime()
+          .addShutdownHook(
+              new Thread(
+                  () -> {
+                    source.close();
+                    stopped.countDown();
+                  },
+                  "desk-stop"));
       terminal.out().println("The desk is open at " + server.address() + " (Ctrl-C closes it)");
       terminal.out().flush();
       stopped.await();

@@ -65,6 +65,20 @@ final class LoadingDeskSource implements DeskSource {
     }
   }
 
+  /** Closes what was opened. */
+  void close() {
+    if (!loading.isDone() || loading.isCompletedExceptionally()) {
+      return;
+    }
+    if (loading.join() instanceof JobFileSource file) {
+      try {
+        file.close();
+      } catch (JobFileException e) {
+        // Everything stored is on the disk; whoever opens the file next finds it.
+      }
+    }
+  }
+
   @Override
   public Judgement judgement() {
     return loading.join().judgement();

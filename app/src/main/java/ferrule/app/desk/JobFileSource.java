@@ -28,7 +28,7 @@ import java.util.concurrent.TimeUnit;
  * waits a moment for the new one and else gets the last. If the file cannot be read any more, what
  * was read of it stays and the problem is shown with it.
  */
-public final class JobFileSource implements DeskSource, DeskBook {
+public final class JobFileSource implements DeskSource, DeskBook, AutoCloseable {
 
   /** How long a page waits for a judgement that knows every entry. */
   private static final Duration PATIENCE = Duration.ofMillis(400);
@@ -215,5 +215,12 @@ public final class JobFileSource implements DeskSource, DeskBook {
     Entered entered = open.enter(typed);
     now();
     return entered;
+  }
+
+  /** Closes the file, so that all of it stands under its one name and can be copied. */
+  @Override
+  public void close() throws JobFileException {
+    judging.shutdownNow();
+    open.close();
   }
 }

@@ -73,6 +73,12 @@ final class RunningDesk implements AutoCloseable {
     process.destroyForcibly().waitFor();
   }
 
+  /** As Ctrl-C does. */
+  void stop() throws InterruptedException {
+    process.destroy();
+    process.waitFor();
+  }
+
   void startAgain() throws IOException, InterruptedException {
     process = launch();
     awaitOpen();
