@@ -4,6 +4,8 @@ import ferrule.core.Problem;
 import ferrule.store.intake.Sha256;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
@@ -298,9 +300,39 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException if the file cannot be read or was changed outside Ferrule
    */
   public StoredJob load() throws JobFileException {
+    return loadOpen().stored();
+  }
+
+  /**
+   * Reads the whole job with the texts of its papers, checking the chain of hashes on the way.
+   *
+   * @throws JobFileException if the file cannot be read or was changed outside Ferrule
+   */
+  public OpenJob loadOpen() throws JobFileException {
     try {
-      EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
-      return StoredJobReader.read(log, path.toString());
+      return StoredJobReader.readOpen(new EntryLog(connection, new EntryIds(clock, random), clock));
+    } catch (SQLException e) {
+      throw translate(path, e);
+    } catch (DamagedEntryException e) {
+      throw damaged(path, e);
+    }
+  }
+
+  /**
+   * Writes every entry as open text, superseded ones included, checking the chain of hashes on the
+   * way.
+   *
+   * @param out takes the lines of {@link OpenLog}; stays open
+   * @param most number of entries at which to stop: those of a job that was loaded before, though
+   *     another writer may have appended since
+   * @throws JobFileException if the file cannot be read or was changed outside Ferrule
+   * @throws IOException if {@code out} fails
+   */
+  public void writeEntries(Writer out, long most) throws JobFileException, IOException {
+    try {
+      OpenLog.write(new EntryLog(connection, new EntryIds(clock, random), clock), out, most);
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
     } catch (SQLException e) {
       throw translate(path, e);
     } catch (DamagedEntryException e) {

@@ -23,7 +23,8 @@ final class StoredJobReader {
 
   private StoredJobReader() {}
 
-  static StoredJob read(EntryLog log, String file) throws SQLException {
+  /** The job with the texts of its papers. */
+  static OpenJob readOpen(EntrySource log) throws SQLException {
     EntryCodec codec = new EntryCodec();
     Map<String, Holder> holders = new HashMap<>();
     List<TableRow> rows = new ArrayList<>();
@@ -66,12 +67,15 @@ final class StoredJobReader {
                         "a paper that is not understood: " + read.problems()));
     List<Problem> all = new ArrayList<>();
     problems.values().forEach(all::addAll);
-    return new StoredJob(
-        assembler.assemble(job.requirement()),
-        all,
-        read.notes(),
-        log.lastSeq(),
-        JobFile.hex(log.lastHash()));
+    return new OpenJob(
+        new StoredJob(
+            assembler.assemble(job.requirement()),
+            all,
+            read.notes(),
+            log.lastSeq(),
+            JobFile.hex(log.lastHash())),
+        job.toml(),
+        job.rulebookText());
   }
 
   /** The entry that now holds a name, and the place of its row. */
