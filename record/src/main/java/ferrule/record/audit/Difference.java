@@ -70,7 +70,7 @@ public record Difference(
     return text.toString();
   }
 
-  private static String quoted(String text) {
+  static String quoted(String text) {
     return text.isEmpty() ? "nothing" : Problem.printable(text);
   }
 }

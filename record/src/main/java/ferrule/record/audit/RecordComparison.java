@@ -179,7 +179,9 @@ public final class RecordComparison {
         difference.file(),
         text ? spot.line() : 0,
         "byte " + spot.at(),
-        difference.says(),
+        text
+            ? difference.says() + "; there is " + Difference.quoted(spot.there())
+            : difference.says(),
         text ? spot.wanted() : "");
   }
 }

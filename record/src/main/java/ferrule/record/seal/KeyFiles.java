@@ -57,9 +57,10 @@ public final class KeyFiles {
     if (!Files.exists(file)) {
       try {
         make(file, random);
-      } catch (FileAlreadyExistsException e) {
-        // Another Ferrule has just made one: that is the key.
       } catch (IOException e) {
+        if (e instanceof FileAlreadyExistsException && Files.exists(file)) {
+          return load(file, () -> new char[0]); // another Ferrule has just made it
+        }
         throw new KeyFileException(
             new Problem(
                 file.toString(),

@@ -1,0 +1,80 @@
+package ferrule.app.audit;
+
+import ferrule.app.Main;
+import ferrule.app.Terminal;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+
+/** Records for tests, made by the command. */
+final class Records {
+
+  /** The root of the project. */
+  static final Path ROOT = Path.of("..").toAbsolutePath().normalize();
+
+  static final Path LIBRARY = ROOT.resolve("examples/library");
+
+  private Records() {}
+
+  /** What a run of the command gave: its exit code, and all that it printed. */
+  record Run(int code, String out, String err) {}
+
+  static Run run(String... arguments) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    Terminal terminal =
+        new Terminal(new PrintWriter(out), new PrintWriter(err, true), false, Map.of());
+    int code = Main.run(arguments, terminal);
+    terminal.out().flush();
+    return new Run(code, out.toString(), err.toString());
+  }
+
+  /** The library as a job file with a correction in it, and its record. */
+  static Path library(Path temp) throws IOException {
+    Path job = temp.resolve("library.ferrule");
+    must(run("new", job.toString(), "--from", LIBRARY.toString()));
+    Path more = Files.createDirectories(temp.resolve("more")).resolve("links.csv");
+    List<String> rows = Files.readAllLines(LIBRARY.resolve("links.csv"));
+    Files.writeString(more, rows.get(0) + "\n" + rows.get(1).replace(",180,", ",181.5,") + "\n");
+    must(run("add", job.toString(), more.toString(), "--supersede", "measured with a wheel"));
+    return record(job, temp.resolve("record"));
+  }
+
+  /** The record of a job. */
+  static Path record(Path job, Path folder, String... options) {
+    String[] arguments =
+        Stream.concat(
+                Stream.of(
+                    "record",
+                    job.toString(),
+                    "-o",
+                    folder.toString(),
+                    "--issued-at",
+                    "2026-10-06T09:00:00+02:00"),
+                Stream.of(options))
+            .toArray(String[]::new);
+    must(run(arguments));
+    return folder;
+  }
+
+  private static void must(Run run) {
+    if (run.code() > 1 || !run.err().isEmpty()) {
+      throw new AssertionError(run.toString());
+    }
+  }
+
+  /** A copy of a record that may be damaged. */
+  static Path copy(Path record, Path folder) throws IOException {
+    try (Stream<Path> inside = Files.walk(record)) {
+      for (Path path : inside.sorted().toList()) {
+        Files.copy(path, folder.resolve(record.relativize(path).toString()));
+      }
+    }
+    return folder;
+  }
+}
