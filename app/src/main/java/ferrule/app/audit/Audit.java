@@ -67,14 +67,15 @@ public final class Audit {
   public AuditReport run() throws BadInputException, IOException {
     refuseUnlessRecord();
     Optional<About> about = about();
-    if (about.isPresent() && about.get().format() > About.FORMAT) {
+    SealCheck seal = SealCheck.of(folder, expectedKey);
+    boolean aboutChanged = seal.changed().contains(RecordFiles.ABOUT);
+    if (about.isPresent() && about.get().format() > About.FORMAT && !aboutChanged) {
       throw refused(
           RecordFiles.ABOUT,
           "a record of format " + About.FORMAT + " or older",
           "format " + about.get().format() + ", by Ferrule " + about.get().ferruleVersion(),
           "audit it with that version, or a newer one");
     }
-    SealCheck seal = SealCheck.of(folder, expectedKey);
     timeStamp(seal);
     if (about.isPresent()) {
       signer(about.get(), seal);
@@ -83,13 +84,12 @@ public final class Audit {
     Optional<AuditReport.Recomputed> recomputed = Optional.empty();
     long beyond = 0;
     if (job.isPresent()) {
-      Optional<About> issue =
-          seal.changed().contains(RecordFiles.ABOUT) ? asInReadme(about, job.get(), seal) : about;
+      Optional<About> issue = aboutChanged ? asInReadme(job.get(), seal) : about;
       if (issue.isPresent()) {
         Path scratch = Files.createTempDirectory("ferrule-audit-");
         try {
           Remaker.Remade remade =
-              remaker.remake(folder, issue.get(), job.get(), issuedNotes(), scratch);
+              remaker.remake(folder, issue.get(), job.get(), issuedNotes(job.get(), seal), scratch);
           recomputed = Optional.of(remade.recomputed());
           boolean sameVersion = issue.get().ferruleVersion().equals(Version.number());
           RecordComparison comparison =
@@ -162,8 +162,10 @@ public final class Audit {
   }
 
   /** What record.json said before it was changed, if the page of help still says so. */
-  private Optional<About> asInReadme(Optional<About> about, OpenJob job, SealCheck seal)
-      throws IOException {
+  private Optional<About> asInReadme(OpenJob job, SealCheck seal) throws IOException {
+    String changedAbout =
+        new String(
+            Files.readAllBytes(folder.resolve(RecordFiles.ABOUT)), StandardCharsets.ISO_8859_1);
     Path readme = folder.resolve(RecordFiles.README);
     if (!Files.isRegularFile(readme) || seal.changed().contains(RecordFiles.README)) {
       return Optional.empty();
@@ -177,7 +179,9 @@ public final class Audit {
                     issue.at(),
                     issue.version(),
                     job.stored().job().requirement().decision().word(),
-                    about.map(About::origin).orElse(JobLog.Origin.JOB_FILE),
+                    changedAbout.contains(JobLog.Origin.JOB_FOLDER.word())
+                        ? JobLog.Origin.JOB_FOLDER
+                        : JobLog.Origin.JOB_FILE,
                     job.stored().entries(),
                     job.stored().head(),
                     seal.fingerprint()));
@@ -223,10 +227,15 @@ public final class Audit {
     }
   }
 
-  /** Notes are what the maker was told; they follow from nothing and are taken as they stand. */
-  private List<String> issuedNotes() throws IOException {
+  /**
+   * Notes are what the maker was told; they follow from nothing and are taken as they stand. If
+   * they were changed, those that follow from the papers are left.
+   */
+  private List<String> issuedNotes(OpenJob job, SealCheck seal) throws IOException {
     Path file = folder.resolve(RecordFiles.JUDGEMENT);
-    return Files.isRegularFile(file) ? RecordNotes.of(file) : List.of();
+    return Files.isRegularFile(file) && !seal.changed().contains(RecordFiles.JUDGEMENT)
+        ? RecordNotes.of(file)
+        : job.stored().notes();
   }
 
   private void timeStamp(SealCheck seal) throws IOException {

@@ -173,7 +173,7 @@ class AuditPageTest {
         .contains("It fits, of the key")
         .contains("each fits its hash")
         .contains("in one whole chain")
-        .contains("23 readings under the simple rule");
+        .contains("23 readings decided again under the simple rule");
     page.context().close();
   }
 
@@ -193,7 +193,7 @@ class AuditPageTest {
     Path toml = guarded.resolve("job.toml");
     Files.writeString(toml, Files.readString(toml).replace("\"simple\"", "\"guarded\""));
     assertThat(audited(page, Records.record(guarded, temp.resolve("g"))))
-        .contains("under the guarded rule")
+        .contains("again under the guarded rule")
         .contains("All that this page can check agrees.");
     page.context().close();
   }

@@ -196,6 +196,7 @@ class AuditTest {
   void whatCannotBeReadIsSaidInOneLine() throws IOException {
     Path later = copy();
     change(later, "record.json", t -> t.replace("\"record_format\": 1", "\"record_format\": 2"));
+    indexAnew(later);
     Path older = Files.createDirectory(temp.resolve("older"));
     Files.writeString(older.resolve("index.txt"), "");
     Path bare = Records.copy(record, temp.resolve("bare"));

@@ -25,12 +25,8 @@ public final class RecordNotes {
 
   private RecordNotes() {}
 
-  /**
-   * The notes in a record's judgement; none if it cannot be understood.
-   *
-   * @throws IOException if the file cannot be read
-   */
-  public static List<String> of(Path judgement) throws IOException {
+  /** The notes in a record's judgement; none if it cannot be understood. */
+  public static List<String> of(Path judgement) {
     List<String> notes = new ArrayList<>();
     try (JsonParser json = new JsonFactory().createParser(judgement.toFile())) {
       if (json.nextToken() != JsonToken.START_OBJECT) {
@@ -46,8 +42,8 @@ public final class RecordNotes {
         json.skipChildren();
       }
       return notes;
-    } catch (com.fasterxml.jackson.core.JacksonException e) {
-      return List.of();
+    } catch (IOException e) {
+      return List.of(); // no JSON, or no text: the comparison says so
     }
   }
 

@@ -81,7 +81,7 @@ public record SealCheck(
     private final FileIndex listed;
     private final Optional<byte[]> signature;
     private final Optional<PublicKey> key;
-    private final boolean keyFile;
+    private final String pem;
     private final List<Difference> differences = new ArrayList<>();
     private final SortedSet<String> changed = new TreeSet<>();
 
@@ -92,9 +92,11 @@ public record SealCheck(
       this.indexText = new String(index, StandardCharsets.UTF_8);
       this.listed = FileIndex.read(indexText);
       this.signature = bytes(folder.resolve(RecordFiles.SIGNATURE));
-      Optional<byte[]> pem = bytes(folder.resolve(RecordFiles.PUBLIC_KEY));
-      this.keyFile = pem.isPresent();
-      this.key = pem.flatMap(bytes -> PublicKeys.ofPem(new String(bytes, StandardCharsets.UTF_8)));
+      this.pem =
+          bytes(folder.resolve(RecordFiles.PUBLIC_KEY))
+              .map(bytes -> new String(bytes, StandardCharsets.UTF_8))
+              .orElse("");
+      this.key = PublicKeys.ofPem(pem);
     }
 
     private static Optional<byte[]> bytes(Path file) throws IOException {
@@ -103,7 +105,7 @@ public record SealCheck(
 
     SealCheck check() {
       boolean listedKey = listed.hashes().containsKey(RecordFiles.PUBLIC_KEY);
-      boolean signed = signature.isPresent() || keyFile || listedKey;
+      boolean signed = signature.isPresent() || !pem.isEmpty() || listedKey;
       State state = State.NONE;
       boolean indexChanged = false;
       if (signed) {
@@ -192,7 +194,7 @@ public record SealCheck(
               new Difference(
                   Kind.CHANGED,
                   name,
-                  0,
+                  name.equals(RecordFiles.PUBLIC_KEY) ? PublicKeys.badLine(pem) : 0,
                   "",
                   "changed: its hash is not the one in line " + line + " of the index",
                   ""));
@@ -208,7 +210,9 @@ public record SealCheck(
       } else if (key.isEmpty()) {
         file = RecordFiles.PUBLIC_KEY;
         says =
-            keyFile ? "this is no Ed25519 key in the form of a record" : "there is no public key";
+            !pem.isEmpty()
+                ? "this is no Ed25519 key in the form of a record"
+                : "there is no public key";
       } else if (changed.contains(RecordFiles.PUBLIC_KEY)) {
         says = "it does not fit: the public key was changed";
       } else if (changed.isEmpty()) {

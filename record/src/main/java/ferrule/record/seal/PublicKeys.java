@@ -46,6 +46,18 @@ public final class PublicKeys {
   }
 
   /**
+   * The line, from 1, in which a text is not in the form of {@link #pem}; that of the key itself if
+   * its form is right.
+   */
+  public static long badLine(String pem) {
+    if (!pem.startsWith(BEGIN)) {
+      return 1;
+    }
+    int end = pem.indexOf('\n', BEGIN.length());
+    return end >= 0 && !pem.substring(end).equals(END) ? 3 : 2;
+  }
+
+  /**
    * What a key is told by: SHA-256 of its SubjectPublicKeyInfo, 64 lower-case hexadecimal digits.
    */
   public static String fingerprint(PublicKey key) {
@@ -72,9 +84,9 @@ public final class PublicKeys {
       verifier.initVerify(key);
       verifier.update(bytes);
       return verifier.verify(signature);
-    } catch (SignatureException e) {
-      return false; // a point or a number that no signature can have
-    } catch (NoSuchAlgorithmException | InvalidKeyException e) {
+    } catch (SignatureException | InvalidKeyException e) {
+      return false; // a point that is not on the curve, or a number that no signature can have
+    } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("Every Java from 15 on has Ed25519", e);
     }
   }
