@@ -83,6 +83,7 @@ public final class RulebookText {
     put(found, "pair of reference plugs", rulebook.referencePair());
     put(found, "splice", rulebook.splice());
     rulebook.device().forEach((name, f) -> found.put("device " + name, f));
+    put(found, "a whole link", rulebook.link());
     return found;
   }
 

@@ -203,6 +203,25 @@ class WholeJobTest {
   }
 
   @Test
+  void anOwnersWishIsPricedWithoutARulebookOfItsOwn() throws IOException {
+    JsonNode wished =
+        JSON.readTree(Ran.here("judge", LIBRARY, "--most", "link=0,9", "--json").out());
+    assertThat(wished.at("/job/rulebook").asText())
+        .isEqualTo("iso-11801-1, but 0.90 dB for a whole link");
+    for (JsonNode change : wished.get("changes")) {
+      for (JsonNode reading : change.get("readings")) {
+        assertThat(reading.get("supposed_limit_db").asDouble()).isLessThanOrEqualTo(0.9);
+      }
+    }
+    assertThat(wished.get("changes")).isNotEmpty();
+    for (String wrong : List.of("link", "bend=1", "splice=0", "splice=11", "km=much", "=2")) {
+      Ran refused = Ran.here("judge", LIBRARY, "--most", wrong);
+      assertThat(refused.code()).as(wrong).isEqualTo(ExitCode.BAD_INPUT);
+      assertThat(refused.err().lines()).as(wrong).hasSize(1);
+    }
+  }
+
+  @Test
   void aSampleIsDrawnTheSameForTheSameSeed() throws IOException {
     Ran ran = Ran.here("sample", LIBRARY, "--fibres", "4", "--seed", "7", "--json");
     assertThat(ran.code()).isEqualTo(ExitCode.DONE);

@@ -66,13 +66,16 @@ final class LevelTroubles {
               && Fibres.madeOf(
                   reach, Fibres.byPlace(campaign).values(), Fibres.of(campaign, session.kind()));
       long zeros = campaign.sessions.stream().filter(s -> s.kind() == session.kind()).count();
+      List<RawReading> alike =
+          Fibres.where(campaign.readings(), touched.and(r -> r.session.kind() == session.kind()));
       return Optional.of(
           new Planted(
-              right,
-              List.of(reach),
-              variant + (zeros == 2 ? ", 2 zeros" : ", more zeros"),
-              confounded,
-              session.zero));
+                  right,
+                  List.of(reach),
+                  variant + (zeros == 2 ? ", 2 zeros" : ", more zeros"),
+                  confounded,
+                  session.zero)
+              .scored(() -> Yardstick.level(alike, reach)));
     }
   }
 
@@ -107,23 +110,26 @@ final class LevelTroubles {
         }
         return Optional.of(
             new Planted(
-                right,
-                List.of(Fibres.of(campaign.readings())),
-                "job",
-                false,
-                Fibres.word(direction)));
+                    right,
+                    List.of(Fibres.of(campaign.readings())),
+                    "job",
+                    false,
+                    Fibres.word(direction))
+                .scored(() -> Yardstick.direction(campaign.readings())));
       }
       Session session = dice.oneOf(sessions);
       Fibres.where(session.readings, r -> r.direction == direction).forEach(r -> r.addLoss(size));
       Subject zero = Subject.reference(session.zero);
       return Optional.of(
           new Planted(
-              List.of(
-                  new Named(DoubtKind.DIRECTION_BIAS, zero), new Named(DoubtKind.ZERO_SHIFT, zero)),
-              List.of(Fibres.of(session.readings)),
-              "one zero",
-              false,
-              session.zero + " " + Fibres.word(direction)));
+                  List.of(
+                      new Named(DoubtKind.DIRECTION_BIAS, zero),
+                      new Named(DoubtKind.ZERO_SHIFT, zero)),
+                  List.of(Fibres.of(session.readings)),
+                  "one zero",
+                  false,
+                  session.zero + " " + Fibres.word(direction))
+              .scored(() -> Yardstick.direction(session.readings)));
     }
   }
 
@@ -173,13 +179,16 @@ final class LevelTroubles {
           !oneWay
               && Fibres.madeOf(
                   reach, Fibres.byPlace(campaign).values(), Fibres.of(campaign, session.kind()));
+      List<RawReading> alike =
+          Fibres.where(session.readings, r -> !oneWay || r.direction == direction);
       return Optional.of(
           new Planted(
-              List.of(new Named(DoubtKind.LEVEL_STEP, Subject.reference(session.zero))),
-              List.of(reach),
-              oneWay ? "one direction" : "both directions",
-              confounded,
-              session.zero + " at " + moment));
+                  List.of(new Named(DoubtKind.LEVEL_STEP, Subject.reference(session.zero))),
+                  List.of(reach),
+                  oneWay ? "one direction" : "both directions",
+                  confounded,
+                  session.zero + " at " + moment)
+              .scored(() -> Yardstick.level(alike, reach)));
     }
 
     /** When each link, or each fibre where they are read one by one, was begun. */
@@ -233,10 +242,11 @@ final class LevelTroubles {
       }
       return Optional.of(
           Planted.of(
-              DoubtKind.LEVEL_DRIFT,
-              Subject.reference(session.zero),
-              new HashSet<>(Fibres.of(hit)),
-              (saturating ? "warm-up" : "even") + (oneWay ? ", one direction" : "")));
+                  DoubtKind.LEVEL_DRIFT,
+                  Subject.reference(session.zero),
+                  new HashSet<>(Fibres.of(hit)),
+                  (saturating ? "warm-up" : "even") + (oneWay ? ", one direction" : ""))
+              .scored(() -> Yardstick.drift(hit)));
     }
   }
 }

@@ -93,17 +93,26 @@ public final class Main {
     }
     List<Runnable> missed = new ArrayList<>();
     List<Runnable> promises = new ArrayList<>();
+    List<Runnable> plain = new ArrayList<>();
     for (String kind : troubles) {
       List<Outcome> outcomes = Trial.run(kind, jobs, seed, OptionalDouble.empty());
       tables.found(kind, outcomes);
       if (outcomes.stream().anyMatch(o -> !Double.isNaN(o.promised()))) {
         promises.add(() -> tables.promised(kind, outcomes));
       }
+      if (outcomes.stream().anyMatch(o -> !Double.isNaN(o.plainScore()))) {
+        plain.add(
+            () -> tables.plain(kind, outcomes, Trial.run(kind, jobs, seed, OptionalDouble.of(0))));
+      }
       outcomes.stream().filter(o -> !o.named()).forEach(o -> missed.add(() -> tables.job(kind, o)));
     }
     if (!promises.isEmpty()) {
       tables.promisedHead();
       promises.forEach(Runnable::run);
+    }
+    if (!plain.isEmpty()) {
+      tables.plainHead();
+      plain.forEach(Runnable::run);
     }
     if (misses) {
       missed.forEach(Runnable::run);

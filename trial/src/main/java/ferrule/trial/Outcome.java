@@ -26,6 +26,7 @@ import java.util.TreeMap;
  * @param overlap shared fibres over all fibres of the planted and the named reach, 0 to 1
  * @param promised chance with which the job's own test of the planted kind and subject, worked out
  *     without knowing of it, would tell a trouble of this size; NaN if it has no such test
+ * @param plainScore of the plain test, told where to look; NaN if there is none
  * @param wrongSubject whether the same kind was also said of a subject that is fine
  * @param doubts everything it said
  * @param plan the job in a few words
@@ -39,6 +40,7 @@ record Outcome(
     boolean reachEqual,
     double overlap,
     double promised,
+    double plainScore,
     boolean wrongSubject,
     List<Doubt> doubts,
     String plan,
@@ -48,12 +50,14 @@ record Outcome(
       long seed,
       Optional<Planted> planted,
       double size,
+      double plainScore,
       Judgement judgement,
       String plan,
       int fibres) {
     List<Doubt> doubts = judgement.doubts();
     if (planted.isEmpty()) {
-      return new Outcome(seed, planted, size, false, false, 0, NaN, false, doubts, plan, fibres);
+      return new Outcome(
+          seed, planted, size, false, false, 0, NaN, plainScore, false, doubts, plan, fibres);
     }
     List<Named> right = planted.get().right();
     Set<FibreId> union = new HashSet<>();
@@ -77,7 +81,18 @@ record Outcome(
     }
     double promised = promised(right, size, judgement.sights());
     return new Outcome(
-        seed, planted, size, named, equal, overlap, promised, wrong, doubts, plan, fibres);
+        seed,
+        planted,
+        size,
+        named,
+        equal,
+        overlap,
+        promised,
+        plainScore,
+        wrong,
+        doubts,
+        plan,
+        fibres);
   }
 
   /** The best of the right kinds and subjects that have a test of their own. */

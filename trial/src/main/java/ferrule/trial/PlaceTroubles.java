@@ -61,7 +61,21 @@ final class PlaceTroubles {
           campaign.sessions.size() > 1 && Fibres.madeOf(reach, zeros, new HashSet<>(reach(zeros)));
       return Optional.of(
           new Planted(
-              right, List.of(reach), right.size() > 1 ? "twin panel" : "panel", confounded, place));
+                  right,
+                  List.of(reach),
+                  right.size() > 1 ? "twin panel" : "panel",
+                  confounded,
+                  place)
+              .scored(() -> Yardstick.level(likeMost(campaign, reach), reach)));
+    }
+
+    /** All readings of the kind of fibre that most of these are. */
+    private static List<RawReading> likeMost(Campaign campaign, Set<FibreId> fibres) {
+      Set<FibreId> single = new HashSet<>(Fibres.of(campaign, FibreKind.SINGLE_MODE));
+      single.retainAll(fibres);
+      FibreKind most =
+          2 * single.size() >= fibres.size() ? FibreKind.SINGLE_MODE : FibreKind.MULTIMODE;
+      return Fibres.where(campaign.readings(), r -> r.session.kind() == most);
     }
 
     private static Set<FibreId> reach(List<Set<FibreId>> sets) {
@@ -113,10 +127,11 @@ final class PlaceTroubles {
       worsen(campaign, reach, size, dice);
       return Optional.of(
           Planted.of(
-              DoubtKind.POSITION_HIGH,
-              Subject.JOB,
-              reach,
-              campaign.site.handling == Site.Handling.ARRAY ? "array" : "one by one"));
+                  DoubtKind.POSITION_HIGH,
+                  Subject.JOB,
+                  reach,
+                  campaign.site.handling == Site.Handling.ARRAY ? "array" : "one by one")
+              .scored(() -> Yardstick.level(campaign.readings(), reach)));
     }
   }
 

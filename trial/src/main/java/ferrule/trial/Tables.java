@@ -13,6 +13,9 @@ import java.util.function.Predicate;
 /** Outcomes as tables in Markdown, plain enough to read in a terminal. */
 final class Tables {
 
+  /** Share of honest jobs on which a test may ring. */
+  private static final double ALARM = 0.005;
+
   private final PrintStream out;
 
   Tables(PrintStream out) {
@@ -87,6 +90,41 @@ final class Tables {
                 100 * own.stream().mapToDouble(Outcome::promised).average().orElse(0)));
       }
     }
+  }
+
+  void plainHead() {
+    out.println();
+    out.println(
+        "| trouble | jobs | named | named on nothing | plain test, told where | plain test on"
+            + " nothing |");
+    out.println("| --- | --- | --- | --- | --- | --- |");
+  }
+
+  /**
+   * Beside the plain test, which is told where to look and when, and set so that it rings on one
+   * job in 200 without trouble.
+   *
+   * @param nothing the same jobs with a trouble of no size
+   */
+  void plain(String kind, List<Outcome> outcomes, List<Outcome> nothing) {
+    List<Outcome> clear =
+        outcomes.stream().filter(o -> !o.planted().orElseThrow().confounded()).toList();
+    double[] honest = nothing.stream().mapToDouble(Outcome::plainScore).sorted().toArray();
+    double bound = honest[(int) Math.ceil((1 - ALARM) * honest.length) - 1];
+    out.println(
+        "| "
+            + kind
+            + " | "
+            + clear.size()
+            + " | "
+            + share(clear, Outcome::named)
+            + " | "
+            + share(nothing, Outcome::named)
+            + " | "
+            + share(clear, o -> o.plainScore() > bound)
+            + " | "
+            + share(nothing, o -> o.plainScore() > bound)
+            + " |");
   }
 
   void sizeHead() {

@@ -65,7 +65,14 @@ final class Trial {
     }
     Job job = campaign.job();
     return Optional.of(
-        Outcome.of(seed, planted, drawn, Judge.judge(job), campaign.inWords(), job.fibreCount()));
+        Outcome.of(
+            seed,
+            planted,
+            drawn,
+            planted.flatMap(Planted::plainScore).map(s -> s.getAsDouble()).orElse(Double.NaN),
+            Judge.judge(job),
+            campaign.inWords(),
+            job.fibreCount()));
   }
 
   /** Spreads seeds (the finaliser of SplitMix64, public domain). */

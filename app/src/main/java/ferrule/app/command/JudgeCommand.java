@@ -8,10 +8,12 @@ import ferrule.app.LoadedJob;
 import ferrule.app.RejudgedText;
 import ferrule.app.Rulebooks;
 import ferrule.app.Terminal;
+import ferrule.app.Wishes;
 import ferrule.core.Problem;
 import ferrule.core.job.Requirement;
 import ferrule.core.plant.FibreId;
 import ferrule.core.rulebook.Rulebook;
+import ferrule.core.rulebook.Wish;
 import ferrule.core.trust.FibreJudgement;
 import ferrule.core.trust.Judge;
 import ferrule.core.trust.Judgement;
@@ -38,7 +40,7 @@ import picocli.CommandLine.ParentCommand;
     sortOptions = false,
     description = {
       "Say what stands, what does not, and what to do next.",
-      "Takes job files and job folders. With --rulebook, --decision or --method it says what would change if"
+      "Takes job files and job folders. With --rulebook, --most, --decision or --method it says what would change if"
           + " another had been agreed.",
       "Exit code 0 if every fibre is proved, 1 if not, 2 if a part"
           + " of the input could not be used."
@@ -72,6 +74,14 @@ final class JudgeCommand implements Callable<Integer> {
           "As if this rulebook had been agreed, shipped or a file: what would change. The job stays"
               + " as it is.")
   private @Nullable String rulebook;
+
+  @Option(
+      names = "--most",
+      paramLabel = "WHAT=DB",
+      description =
+          "As if this were the most that a part may lose: link (a whole link), connection (inside"
+              + " the link), end, splice or km. Once for each: --most link=2.0 --most splice=0.1.")
+  private List<String> most = List.of();
 
   @Option(
       names = "--decision",
@@ -122,7 +132,7 @@ final class JudgeCommand implements Callable<Integer> {
     }
     Judgement agreed = Judge.judge(loaded.job());
     Optional<Rejudged> rejudged =
-        rulebook == null && decision == null && method == null
+        rulebook == null && decision == null && method == null && most.isEmpty()
             ? Optional.empty()
             : Optional.of(Rejudged.of(agreed, supposed.apply(agreed.ledger().requirement())));
     Judgement judgement = rejudged.map(Rejudged::supposed).orElse(agreed);
@@ -171,6 +181,12 @@ final class JudgeCommand implements Callable<Integer> {
       Rulebook other = Rulebooks.find(rulebook);
       supposed = then(supposed, requirement -> requirement.by(other));
     }
+    Wish read = Wish.NONE;
+    for (String one : most) {
+      read = Wishes.read(read, "--most", one);
+    }
+    Wish wish = read;
+    supposed = then(supposed, requirement -> requirement.by(wish.in(requirement.rulebook())));
     if (decision != null) {
       DecisionRule other =
           one(DecisionRule.ofWord(decision), "--decision", "simple or guarded", decision);

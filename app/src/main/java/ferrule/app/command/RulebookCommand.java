@@ -153,6 +153,7 @@ final class RulebookCommand implements Runnable {
         needed.add("end connection, standard-grade cord, " + kind);
       }
       needed.add("pair of reference plugs, " + kind);
+      needed.add("a whole link, " + kind);
       link.devices().forEach(device -> needed.add("device " + device));
     }
     return needed::contains;

@@ -522,6 +522,11 @@ class DeskHttpTest {
     assertThat(get(desk, "/what-if").body()).contains("This is what is agreed");
     assertThat(get(desk, "/what-if?rulebook=nobodys&decision=maybe&method=four-cord").body())
         .contains("“nobodys” is not", "“maybe” is not", "“four-cord” is not");
+    String wished = get(desk, "/what-if?most-link=0.5&most-splice=much").body();
+    assertThat(wished)
+        .contains("“much” is not a number above 0", "but 0.50 dB for a whole link")
+        .contains(
+            "name=\"most-link\" inputmode=\"decimal\" size=\"6\" autocomplete=\"off\" value=\"0.5\"");
   }
 
   @Test

@@ -22,6 +22,9 @@ import org.jspecify.annotations.Nullable;
  * <p>End connections. One-cord counts both, each with the allowance for the plug at its end;
  * two-cord counts one, the one at the poorer plug if they differ; three-cord counts none. An
  * ordinary test plug keeps the full connection allowance at its end.
+ *
+ * <p>Where an owner sets a limit to a whole link and it is less than what the parts allow, it is
+ * the limit, alone.
  */
 public final class AllowanceRecipe {
 
@@ -39,6 +42,7 @@ public final class AllowanceRecipe {
   private final @Nullable Part fibre;
   private final @Nullable Part inner;
   private final @Nullable Part splice;
+  private final @Nullable Part whole;
   private final List<Part> ends = new ArrayList<>();
   private final @Nullable String endLacking;
   private final @Nullable Part expectedFibre;
@@ -75,6 +79,11 @@ public final class AllowanceRecipe {
             .map(f -> part("connection inside the link", "connection", f))
             .orElse(null);
     this.splice = rulebook.spliceLimit(kind).map(f -> part("splice", "splice", f)).orElse(null);
+    this.whole =
+        rulebook
+            .linkLimit(kind)
+            .map(f -> part("most loss of a whole link, less than its parts allow", "link", f))
+            .orElse(null);
     List<CordGrade> counted =
         switch (method) {
           case ONE_CORD -> List.of(plugs.entry(), plugs.exit());
@@ -123,7 +132,14 @@ public final class AllowanceRecipe {
     return method.endConnections();
   }
 
+  /** The limit, dB: what the parts allow, or what a whole link may lose if that is less. */
   double limitDb(Counts counts) {
+    double parts = partsDb(counts);
+    return whole != null && whole.eachDb() < parts ? whole.eachDb() : parts;
+  }
+
+  /** What the parts allow, dB; NaN if the rulebook lacks a figure for one. */
+  private double partsDb(Counts counts) {
     if (fibre == null
         || endLacking != null
         || (inner == null && counts.connections() > 0)
@@ -183,6 +199,9 @@ public final class AllowanceRecipe {
   }
 
   List<Term> limitTerms(Counts counts) {
+    if (whole != null && whole.eachDb() < partsDb(counts)) {
+      return List.of(new Term(1, whole, Scatter.INDEPENDENT));
+    }
     List<Term> terms = new ArrayList<>();
     if (fibre != null) {
       terms.add(new Term(counts.km(), fibre, Scatter.COMMON));

@@ -115,6 +115,7 @@ final class Contradictions {
     positive("inner " + kind, book.innerLimit(kind));
     positive("reference-pair " + kind, pair);
     positive("splice " + kind, book.spliceLimit(kind));
+    positive("link " + kind, book.linkLimit(kind));
     if (reference.isPresent()
         && ordinary.isPresent()
         && reference.get().value() > ordinary.get().value()) {

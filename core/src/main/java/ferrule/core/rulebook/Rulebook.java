@@ -25,6 +25,7 @@ import java.util.TreeSet;
  * @param referencePair most loss of two reference-grade plugs mated, dB
  * @param splice most loss of a splice, dB
  * @param device most loss of a device such as a splitter, dB
+ * @param link most loss of a whole link, dB, whatever its parts would allow; empty in most
  * @param faces id of the criteria by which end faces are graded: "iec-61300-3-35-2015"
  */
 public record Rulebook(
@@ -38,6 +39,7 @@ public record Rulebook(
     Map<FibreKind, Figure> referencePair,
     Map<FibreKind, Figure> splice,
     Map<String, Figure> device,
+    Map<FibreKind, Figure> link,
     String faces) {
 
   /** The criteria of a rulebook that names none: the later of those shipped. */
@@ -58,9 +60,10 @@ public record Rulebook(
     referencePair = Map.copyOf(referencePair);
     splice = Map.copyOf(splice);
     device = Map.copyOf(device);
+    link = Map.copyOf(link);
   }
 
-  /** A rulebook that names no criteria for end faces. */
+  /** A rulebook that names no criteria for end faces and sets no limit to a whole link. */
   public Rulebook(
       String id,
       String title,
@@ -72,7 +75,19 @@ public record Rulebook(
       Map<FibreKind, Figure> referencePair,
       Map<FibreKind, Figure> splice,
       Map<String, Figure> device) {
-    this(id, title, edition, notes, fibre, inner, end, referencePair, splice, device, USUAL_FACES);
+    this(
+        id,
+        title,
+        edition,
+        notes,
+        fibre,
+        inner,
+        end,
+        referencePair,
+        splice,
+        device,
+        Map.of(),
+        USUAL_FACES);
   }
 
   /**
@@ -93,6 +108,7 @@ public record Rulebook(
         over(referencePair, base.referencePair()),
         over(splice, base.splice()),
         over(device, base.device()),
+        over(link, base.link()),
         faces);
   }
 
@@ -132,6 +148,13 @@ public record Rulebook(
     return Optional.ofNullable(device.get(name));
   }
 
+  /**
+   * Most loss of a whole link, dB, whatever its parts would allow; empty if its parts alone decide.
+   */
+  public Optional<Figure> linkLimit(FibreKind kind) {
+    return Optional.ofNullable(link.get(kind));
+  }
+
   /** Wavelengths for which this rulebook limits the category, shortest first. */
   public SortedSet<Wavelength> wavelengths(FibreCategory category) {
     SortedSet<Wavelength> found = new TreeSet<>();
@@ -160,7 +183,8 @@ public record Rulebook(
             end.values(),
             referencePair.values(),
             splice.values(),
-            device.values())
+            device.values(),
+            link.values())
         .flatMap(Collection::stream)
         .filter(figure -> figure.provenance().fromMemory())
         .count();

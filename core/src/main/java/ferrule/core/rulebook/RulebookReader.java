@@ -40,6 +40,7 @@ public final class RulebookReader {
           "connection",
           "splice",
           "device",
+          "link",
           "faces");
 
   private final SourcedToml form;
@@ -109,6 +110,7 @@ public final class RulebookReader {
     Map<FibreKind, Figure> pair = new EnumMap<>(FibreKind.class);
     Map<FibreKind, Figure> splice = new EnumMap<>(FibreKind.class);
     Map<String, Figure> device = new HashMap<>();
+    Map<FibreKind, Figure> link = new EnumMap<>(FibreKind.class);
 
     for (Section row : form.rows(toml, "fibre")) {
       form.refuseUnknown(row, Set.of("category", "wavelength_nm", "limit_db_per_km"), "fibre");
@@ -159,6 +161,14 @@ public final class RulebookReader {
         enter(device, name, figure, row, "device");
       }
     }
+    for (Section row : form.rows(toml, "link")) {
+      form.refuseUnknown(row, Set.of("fibre", "limit_db"), "link");
+      FibreKind kind = kind(row);
+      Figure figure = form.figure(row, "limit_db", 60);
+      if (kind != null && figure != null) {
+        enter(link, kind, figure, row, "link", "link");
+      }
+    }
     if (form.problems().isEmpty() && fibre.isEmpty() && base.isEmpty()) {
       form.lacks("fibre", "at least one [[fibre]] limit");
     }
@@ -177,6 +187,7 @@ public final class RulebookReader {
             pair,
             splice,
             device,
+            link,
             faces.isEmpty() ? base.map(Rulebook::faces).orElse(Rulebook.USUAL_FACES) : faces);
     Rulebook whole = base.map(own::over).orElse(own);
     if (refuseContradictions) {

@@ -71,6 +71,13 @@ final class RulebookToml {
               pair("device", name);
               figure("limit_db", figure);
             });
+    new TreeMap<>(book.link())
+        .forEach(
+            (kind, figure) -> {
+              table("link");
+              pair("fibre", kind.word());
+              figure("limit_db", figure);
+            });
   }
 
   private void connections(String place, Map<FibreKind, Figure> figures) {

@@ -188,6 +188,7 @@ class JobPlanTest {
             iso.referencePair(),
             iso.splice(),
             iso.device(),
+            iso.link(),
             iso.faces());
     JobPlan plan = plan(duplex(3).rulebook(tight));
     assertThat(kinds(plan)).containsExactly(QuestionKind.LIMIT_TIGHT);

@@ -5,6 +5,7 @@ import ferrule.core.allowance.Part;
 import ferrule.core.allowance.Term;
 import ferrule.core.optics.Wavelength;
 import ferrule.core.rulebook.Figure;
+import ferrule.core.rulebook.FigureGroup;
 import ferrule.core.rulebook.Provenance;
 import ferrule.core.rulebook.Rulebook;
 import ferrule.core.trust.AssessedReading;
@@ -124,62 +125,17 @@ public record FigureTable(String title, List<Row> rows) {
 
   /** Every figure of a rulebook, used in this job or not. */
   public static List<FigureTable> all(Rulebook rulebook) {
-    List<FigureTable> tables = new ArrayList<>();
-    List<Row> fibre = new ArrayList<>();
-    rulebook.fibre().entrySet().stream()
-        .sorted(
-            Comparator.comparing((Map.Entry<Rulebook.FibreKey, Figure> e) -> e.getKey().category())
-                .thenComparing(e -> e.getKey().wavelength()))
-        .forEach(
-            e ->
-                fibre.add(
-                    row(
-                        e.getKey().category().label() + " at " + e.getKey().wavelength(),
-                        "dB/km",
-                        e.getValue())));
-    put(tables, "Most attenuation of cabled fibre", fibre);
-    List<Row> ends = new ArrayList<>();
-    rulebook.end().entrySet().stream()
-        .sorted(
-            Comparator.comparing((Map.Entry<Rulebook.EndKey, Figure> e) -> e.getKey().kind())
-                .thenComparing(e -> e.getKey().cord()))
-        .forEach(
-            e ->
-                ends.add(
-                    row(
-                        e.getKey().kind().word() + ", " + e.getKey().cord().word() + "-grade cord",
-                        "dB",
-                        e.getValue())));
-    put(tables, "Most loss of an end connection, by the plug of the test cord", ends);
-    put(
-        tables,
-        "Most loss of a connection inside the link",
-        byKey(rulebook.inner(), kind -> kind.word()));
-    put(
-        tables,
-        "Most loss of two reference-grade plugs mated",
-        byKey(rulebook.referencePair(), kind -> kind.word()));
-    put(tables, "Most loss of a splice", byKey(rulebook.splice(), kind -> kind.word()));
-    put(tables, "Most loss of a device", byKey(rulebook.device(), name -> name));
-    return tables;
+    return FigureGroup.of(rulebook).stream()
+        .map(
+            group ->
+                new FigureTable(
+                    group.title(),
+                    group.rows().stream().map(row -> row(row, group.unit())).toList()))
+        .toList();
   }
 
-  private static void put(List<FigureTable> tables, String title, List<Row> rows) {
-    if (!rows.isEmpty()) {
-      tables.add(new FigureTable(title, rows));
-    }
-  }
-
-  private static <K extends Comparable<K>> List<Row> byKey(
-      Map<K, Figure> figures, java.util.function.Function<K, String> words) {
-    List<Row> rows = new ArrayList<>();
-    figures.entrySet().stream()
-        .sorted(Map.Entry.comparingByKey())
-        .forEach(e -> rows.add(row(words.apply(e.getKey()), "dB", e.getValue())));
-    return rows;
-  }
-
-  private static Row row(String what, String unit, Figure figure) {
-    return new Row(what, Show.db(figure.value()) + " " + unit, figure.provenance());
+  private static Row row(FigureGroup.Row row, String unit) {
+    Figure figure = row.figure();
+    return new Row(row.what(), Show.db(figure.value()) + " " + unit, figure.provenance());
   }
 }

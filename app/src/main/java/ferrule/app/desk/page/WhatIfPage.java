@@ -1,17 +1,21 @@
 package ferrule.app.desk.page;
 
+import ferrule.app.Wishes;
 import ferrule.core.job.Requirement;
 import ferrule.core.rulebook.ShippedRulebooks;
+import ferrule.core.rulebook.Wish;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.core.zero.Method;
+import java.math.BigDecimal;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 
 /**
@@ -43,9 +47,13 @@ public record WhatIfPage(
    * @param rulebook id of a shipped rulebook
    * @param decision rule
    * @param method of the zeros
+   * @param wish figures in place of the rulebook's
    */
   public record Asked(
-      Optional<String> rulebook, Optional<DecisionRule> decision, Optional<Method> method) {
+      Optional<String> rulebook,
+      Optional<DecisionRule> decision,
+      Optional<Method> method,
+      Wish wish) {
 
     /**
      * Reads it from an address. What is not understood is left out and said.
@@ -68,7 +76,21 @@ public record WhatIfPage(
       return new Asked(
           rulebook.filter(r -> !r.equals(own)),
           decision.filter(d -> d != agreed.decision()),
-          method.filter(m -> m != agreed.method()));
+          method.filter(m -> m != agreed.method()),
+          wish(query, refused));
+    }
+
+    private static Wish wish(Function<String, String> query, List<String> refused) {
+      Wish wish = Wish.NONE;
+      for (Wish.Item item : Wish.Item.values()) {
+        String text = query.apply("most-" + item.word()).strip();
+        OptionalDouble db = Wishes.figure(item, text);
+        refuse(refused, text, db.isPresent(), Wishes.expected(item) + " for " + item.shown());
+        if (db.isPresent()) {
+          wish = wish.with(item, db.getAsDouble());
+        }
+      }
+      return wish;
     }
 
     private static void refuse(List<String> refused, String word, boolean known, String expected) {
@@ -79,7 +101,7 @@ public record WhatIfPage(
 
     /** Whether it is what is agreed. */
     public boolean isAgreed() {
-      return rulebook.isEmpty() && decision.isEmpty() && method.isEmpty();
+      return rulebook.isEmpty() && decision.isEmpty() && method.isEmpty() && wish.isEmpty();
     }
 
     /** The requirement supposed. */
@@ -88,6 +110,7 @@ public record WhatIfPage(
       if (rulebook.isPresent()) {
         supposed = supposed.by(ShippedRulebooks.find(rulebook.get()).orElseThrow());
       }
+      supposed = supposed.by(wish.in(supposed.rulebook()));
       if (decision.isPresent()) {
         supposed = supposed.by(decision.get());
       }
@@ -122,6 +145,17 @@ public record WhatIfPage(
     return asked.from(agreed);
   }
 
+  /** The id of the rulebook supposed, before any figure wished. */
+  public String rulebookId() {
+    return asked.rulebook().orElse(agreed.rulebook().id());
+  }
+
+  /** What a field of a wished figure holds; empty if none is wished. */
+  public String wished(Wish.Item item) {
+    Double db = asked.wish().figures().get(item);
+    return db == null ? "" : BigDecimal.valueOf(db).stripTrailingZeros().toPlainString();
+  }
+
   /** Standings with how many fibres stand there now and would stand there. */
   public List<Row> rows() {
     return result
@@ -153,6 +187,11 @@ public record WhatIfPage(
     asked.rulebook().ifPresent(r -> address.append("&rulebook=").append(encoded(r)));
     asked.decision().ifPresent(d -> address.append("&decision=").append(encoded(d.word())));
     asked.method().ifPresent(m -> address.append("&method=").append(encoded(m.word())));
+    asked
+        .wish()
+        .figures()
+        .keySet()
+        .forEach(i -> address.append("&most-" + i.word() + "=").append(wished(i)));
     return address.toString();
   }
 

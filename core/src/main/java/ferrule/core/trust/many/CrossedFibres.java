@@ -21,7 +21,8 @@ import java.util.Set;
  *
  * <p>Chance makes pairs of misfits too: were each misfit of any length that the schedule holds, the
  * sum of {@code p q} over all pairs of misfits would be expected, with {@code p} and {@code q} the
- * shares of links that each of them fits. Unless five times as many are found, none is named.
+ * shares of links that each of them fits. Unless more than three times as many are found, none is
+ * named. Two alone may so be named even where the schedule holds but two lengths.
  *
  * <p>A fibre without a measured length is placed by its loss, from five deviations on, and only
  * where no more than {@value #MOST_BY_LOSS} fibres are so far off.
@@ -41,7 +42,7 @@ final class CrossedFibres {
   /** Chance that it rings on a perfect job: its part of one in 200 for all that blocks. */
   static final double CHANCE = 0.0002;
 
-  private static final double MOST_BY_CHANCE = 0.2;
+  private static final double MOST_BY_CHANCE = 0.3;
   private static final double SAME_NUMBER = 12;
   private static final int MOST_PARTNER_LINKS = 64;
   private static final int MOST_PARTNERS_IN_LINK = 4;
