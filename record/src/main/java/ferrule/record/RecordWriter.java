@@ -165,7 +165,9 @@ public final class RecordWriter {
             issue.issuedAt(),
             issue.ferruleVersion(),
             DoubtEntry.of(issue.judgement()),
-            FaceEntry.of(issue.judgement().ledger().job().graded(), issue.pictures()::drawn));
+            FaceEntry.of(issue.judgement().ledger().job().graded(), issue.pictures()::drawn),
+            Optional.of(
+                new RecordPage.Proof(issue.log().entries(), issue.log().head(), fingerprint)));
     Judgement judgement = issue.judgement();
     try (OutputStream out =
         new BufferedOutputStream(Files.newOutputStream(folder.resolve(RecordFiles.PAGES)))) {

@@ -159,6 +159,10 @@ class RecordWriterTest {
               assertThat(about.issuedAt()).isEqualTo(ISSUED);
             });
     assertThat(Files.readString(folder.resolve(RecordFiles.README))).contains(key.fingerprint());
+    try (PDDocument pdf = Loader.loadPDF(folder.resolve(RecordFiles.PAGES).toFile())) {
+      String text = new PDFTextStripper().getText(pdf).replaceAll("\\s+", "");
+      assertThat(text).contains(key.fingerprint()).contains(new TestLog().head());
+    }
   }
 
   @Test

@@ -43,6 +43,7 @@ import java.util.Set;
  * @param doubts numbered entries
  * @param faces end faces to be shown, the worst first
  * @param wanted the links against the applications that the job wants; empty if it wants none
+ * @param proof how the record can be checked; empty for pages that are no record
  */
 public record RecordPage(
     Judgement judgement,
@@ -52,7 +53,17 @@ public record RecordPage(
     String version,
     List<DoubtEntry> doubts,
     List<FaceEntry> faces,
-    Optional<JobApplications> wanted) {
+    Optional<JobApplications> wanted,
+    Optional<Proof> proof) {
+
+  /**
+   * What a reader on paper compares with what is in the folder.
+   *
+   * @param entries how many entries the job has
+   * @param head hash of the last
+   * @param fingerprint of the key that signs; empty if the record is not signed
+   */
+  public record Proof(long entries, String head, Optional<String> fingerprint) {}
 
   /** With the applications that the job wants. */
   public RecordPage(
@@ -62,11 +73,12 @@ public record RecordPage(
       Instant issuedAt,
       String version,
       List<DoubtEntry> doubts,
-      List<FaceEntry> faces) {
-    this(judgement, problems, notes, issuedAt, version, doubts, faces, wanted(judgement));
+      List<FaceEntry> faces,
+      Optional<Proof> proof) {
+    this(judgement, problems, notes, issuedAt, version, doubts, faces, wanted(judgement), proof);
   }
 
-  /** Without pictures of end faces. */
+  /** Without pictures of end faces, and without proof. */
   public RecordPage(
       Judgement judgement,
       List<Problem> problems,
@@ -81,7 +93,8 @@ public record RecordPage(
         issuedAt,
         version,
         doubts,
-        FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()));
+        FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()),
+        Optional.empty());
   }
 
   /** Links listed under what is wanted, on paper. */
