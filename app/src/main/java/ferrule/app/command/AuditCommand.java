@@ -7,6 +7,8 @@ import ferrule.app.Terminal;
 import ferrule.app.audit.Audit;
 import ferrule.app.audit.AuditJson;
 import ferrule.app.audit.AuditReport;
+import ferrule.core.Problem;
+import ferrule.store.intake.TableReader;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -53,7 +55,7 @@ final class AuditCommand implements Callable<Integer> {
   public Integer call() throws BadInputException, IOException {
     Terminal terminal = parent.terminal();
     terminal.progress("Computing anew what is in " + folder);
-    AuditReport report = new Audit(folder, Optional.ofNullable(key)).run();
+    AuditReport report = audit();
     terminal.progressDone();
     if (json) {
       AuditJson.write(terminal.out(), report);
@@ -61,5 +63,20 @@ final class AuditCommand implements Callable<Integer> {
       AuditText.print(terminal, report);
     }
     return report.agrees() ? ExitCode.DONE : ExitCode.NOT_ALL_PROVED;
+  }
+
+  private AuditReport audit() throws BadInputException {
+    try {
+      return new Audit(folder, Optional.ofNullable(key)).run();
+    } catch (IOException e) {
+      throw new BadInputException(
+          new Problem(
+              folder.toString(),
+              0,
+              "",
+              "a record that can be read, and room for it to be made anew",
+              TableReader.reason(e),
+              "check rights, disk and space; nothing can be said of it so"));
+    }
   }
 }

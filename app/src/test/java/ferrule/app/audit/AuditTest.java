@@ -210,6 +210,15 @@ class AuditTest {
       assertThat(run.err()).contains("expected").contains("found").doesNotContain("Exception");
     }
     assertThat(Records.run("audit", later.toString()).err()).contains("format 2, by Ferrule");
+    Path wide = Records.copy(record, temp.resolve("wide"));
+    try (java.io.RandomAccessFile key =
+        new java.io.RandomAccessFile(wide.resolve("public-key.pem").toFile(), "rw")) {
+      key.setLength(1L << 20);
+    }
+    Records.Run run = Records.run("audit", wide.toString());
+    assertThat(run.code()).isEqualTo(ExitCode.BAD_INPUT);
+    assertThat(run.err().strip().lines()).hasSize(1);
+    assertThat(run.err()).contains("larger than that of any record");
   }
 
   @Test

@@ -5,6 +5,7 @@ import ferrule.record.audit.Difference.Kind;
 import ferrule.record.seal.FileIndex;
 import ferrule.record.seal.PublicKeys;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -73,6 +74,11 @@ public record SealCheck(
     return new Checking(folder, expected).check();
   }
 
+  /** Half a million pictures; a hash and a name take about 150 bytes. */
+  private static final int LARGEST_INDEX = 64 << 20;
+
+  private static final int LARGEST_KEY = 1 << 16;
+
   private static final class Checking {
     private final Optional<String> expected;
     private final FileIndex there;
@@ -88,7 +94,7 @@ public record SealCheck(
     Checking(Path folder, Optional<String> expected) throws IOException {
       this.expected = expected.map(PublicKeys::plain);
       this.there = FileIndex.of(folder).without(OUTSIDE);
-      this.index = Files.readAllBytes(folder.resolve(RecordFiles.INDEX));
+      this.index = bounded(folder.resolve(RecordFiles.INDEX), LARGEST_INDEX);
       this.indexText = new String(index, StandardCharsets.UTF_8);
       this.listed = FileIndex.read(indexText);
       this.signature = bytes(folder.resolve(RecordFiles.SIGNATURE));
@@ -100,7 +106,17 @@ public record SealCheck(
     }
 
     private static Optional<byte[]> bytes(Path file) throws IOException {
-      return Files.isRegularFile(file) ? Optional.of(Files.readAllBytes(file)) : Optional.empty();
+      return Files.isRegularFile(file) ? Optional.of(bounded(file, LARGEST_KEY)) : Optional.empty();
+    }
+
+    private static byte[] bounded(Path file, int most) throws IOException {
+      try (InputStream in = Files.newInputStream(file)) {
+        byte[] bytes = in.readNBytes(most + 1);
+        if (bytes.length > most) {
+          throw new IOException(file + " is larger than that of any record");
+        }
+        return bytes;
+      }
     }
 
     SealCheck check() {
