@@ -28,6 +28,8 @@ import java.util.Optional;
  * @param entries how many entries it holds
  * @param head hash of the last
  * @param signedBy fingerprint of the key; empty if it is not signed
+ * @param issue number of the issue, from 1
+ * @param since the issue that it follows; empty if it is the first
  */
 public record About(
     long format,
@@ -38,7 +40,18 @@ public record About(
     JobLog.Origin origin,
     long entries,
     String head,
-    Optional<String> signedBy) {
+    Optional<String> signedBy,
+    long issue,
+    Optional<Since> since) {
+
+  /**
+   * The issue that another one follows: the entries up to its head are the first ones of both.
+   *
+   * @param issuedAt its time of issue
+   * @param entries how many entries it holds
+   * @param head hash of the last of them
+   */
+  public record Since(Instant issuedAt, long entries, String head) {}
 
   /** The format that this version writes, and the newest that it reads. */
   public static final long FORMAT = 1;
@@ -56,7 +69,9 @@ public record About(
         issue.log().origin(),
         issue.log().entries(),
         issue.log().head(),
-        fingerprint);
+        fingerprint,
+        issue.earlier().map(earlier -> earlier.issue() + 1).orElse(1L),
+        issue.earlier().map(e -> new Since(e.issuedAt(), e.entries(), e.head())));
   }
 
   /** The text of the file: one key a line. */
@@ -83,6 +98,16 @@ public record About(
         json.writeStringField("signed_by", signedBy.get());
       } else {
         json.writeNullField("signed_by");
+      }
+      json.writeNumberField("issue", issue);
+      if (since.isPresent()) {
+        json.writeStringField("since_issued_at", since.get().issuedAt().toString());
+        json.writeNumberField("since_entries", since.get().entries());
+        json.writeStringField("since_head", since.get().head());
+      } else {
+        json.writeNullField("since_issued_at");
+        json.writeNullField("since_entries");
+        json.writeNullField("since_head");
       }
       json.writeEndObject();
     } catch (IOException e) {
@@ -119,9 +144,21 @@ public record About(
               JobLog.Origin.ofWord(values.getOrDefault("made_from", "")),
               Long.parseLong(values.getOrDefault("entries", "")),
               values.getOrDefault("head", ""),
-              Optional.ofNullable(values.get("signed_by"))));
+              Optional.ofNullable(values.get("signed_by")),
+              Long.parseLong(values.getOrDefault("issue", "1")),
+              since(values)));
     } catch (IOException | NumberFormatException | DateTimeException e) {
       return Optional.empty();
     }
+  }
+
+  private static Optional<Since> since(Map<String, String> values) {
+    return values.containsKey("since_entries")
+        ? Optional.of(
+            new Since(
+                Instant.parse(values.getOrDefault("since_issued_at", "")),
+                Long.parseLong(values.getOrDefault("since_entries", "")),
+                values.getOrDefault("since_head", "")))
+        : Optional.empty();
   }
 }

@@ -1,21 +1,32 @@
 package ferrule.record;
 
 import ferrule.record.page.RecordPage;
-import java.util.Optional;
 
 /** The page of a record that says which file is what, and how to check them. */
 final class Readme {
 
   private Readme() {}
 
-  static String of(RecordPage page, Optional<String> fingerprint) {
+  static String of(RecordPage page, About about) {
     return page.cover().title().replaceAll("\\R", " ")
         + "\nRecord of fibre loss tests, issued "
         + page.issuedAt()
         + " with Ferrule "
         + page.version()
+        + about
+            .since()
+            .map(
+                since ->
+                    "\nIssue "
+                        + about.issue()
+                        + ", after the one issued "
+                        + since.issuedAt()
+                        + " with the first "
+                        + since.entries()
+                        + " entries")
+            .orElse("")
         + FILES
-        + fingerprint.map(Readme::signed).orElse(UNSIGNED)
+        + about.signedBy().map(Readme::signed).orElse(UNSIGNED)
         + CHECKING
         + WORDS;
   }
@@ -36,6 +47,8 @@ final class Readme {
       faces.jsonl     if pictures of end faces were graded: one line for each grade
       applications.csv
                       if the job wants applications: one row for each link and application
+      changes.csv     if this is not the first issue: each fibre of which something is otherwise
+                      than in the issue before, and what
 
       What it was made from
       entries.jsonl   every entry of the job, those corrected later and failed attempts included,

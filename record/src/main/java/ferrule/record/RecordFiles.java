@@ -48,6 +48,9 @@ public final class RecordFiles {
   /** Which links carry what the job wants, if it wants anything. */
   public static final String APPLICATIONS = "applications.csv";
 
+  /** What is otherwise than in the issue before, if this is not the first. */
+  public static final String CHANGES = "changes.csv";
+
   /** The open half of the key that signed it. */
   public static final String PUBLIC_KEY = "public-key.pem";
 

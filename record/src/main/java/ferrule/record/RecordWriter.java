@@ -5,6 +5,8 @@ import ferrule.core.application.JobApplications;
 import ferrule.core.face.GradedFace;
 import ferrule.core.trust.Judgement;
 import ferrule.record.data.ApplicationsCsv;
+import ferrule.record.data.Changes;
+import ferrule.record.data.ChangesCsv;
 import ferrule.record.data.Dictionary;
 import ferrule.record.data.FibresCsv;
 import ferrule.record.data.GradesJsonl;
@@ -167,7 +169,8 @@ public final class RecordWriter {
             DoubtEntry.of(issue.judgement()),
             FaceEntry.of(issue.judgement().ledger().job().graded(), issue.pictures()::drawn),
             Optional.of(
-                new RecordPage.Proof(issue.log().entries(), issue.log().head(), fingerprint)));
+                new RecordPage.Proof(issue.log().entries(), issue.log().head(), fingerprint)),
+            changes(issue));
     Judgement judgement = issue.judgement();
     try (OutputStream out =
         new BufferedOutputStream(Files.newOutputStream(folder.resolve(RecordFiles.PAGES)))) {
@@ -194,12 +197,17 @@ public final class RecordWriter {
         RulebookText.of(judgement.ledger().requirement().rulebook()));
     write(folder, RecordFiles.DICTIONARY, Dictionary.csv());
     write(folder, RecordFiles.ABOUT, About.of(issue, fingerprint).json());
-    write(folder, RecordFiles.README, Readme.of(page, fingerprint));
+    write(folder, RecordFiles.README, Readme.of(page, About.of(issue, fingerprint)));
     try (InputStream in = RecordWriter.class.getResourceAsStream("/" + RecordFiles.AUDIT_PAGE)) {
       if (in == null) {
         throw new IllegalStateException("Built without " + RecordFiles.AUDIT_PAGE);
       }
       Files.copy(in, folder.resolve(RecordFiles.AUDIT_PAGE));
+    }
+    if (page.changes().isPresent()) {
+      try (Writer out = writer(folder, RecordFiles.CHANGES)) {
+        ChangesCsv.write(out, page.changes().get().fibres());
+      }
     }
     List<GradedFace> graded = judgement.ledger().job().graded();
     if (!graded.isEmpty()) {
@@ -214,6 +222,19 @@ public final class RecordWriter {
         ApplicationsCsv.write(out, wanted.get().checks());
       }
     }
+  }
+
+  private static Optional<Changes> changes(RecordIssue issue) {
+    return issue
+        .earlier()
+        .map(
+            earlier ->
+                Changes.of(
+                    earlier.issue(),
+                    earlier.issuedAt(),
+                    earlier.judgement(),
+                    issue.judgement(),
+                    issue.log().entries() - earlier.entries()));
   }
 
   /** Writes each picture once, under the hash of its bytes, and names the files by hash. */

@@ -57,7 +57,8 @@ class RecordLookTest {
               Instant.parse("2026-03-20T09:00:00Z"),
               "0.1.0",
               FacePictures.NONE,
-              new TestLog()),
+              new TestLog(),
+              Optional.empty()),
           Optional.empty(),
           folder);
       System.out.printf(

@@ -43,7 +43,14 @@ class RecordWriterTest {
 
   private static RecordIssue issue(Judgement judgement, Instant issuedAt) {
     return new RecordIssue(
-        judgement, List.of(), List.of(), issuedAt, "9.9", FacePictures.NONE, new TestLog());
+        judgement,
+        List.of(),
+        List.of(),
+        issuedAt,
+        "9.9",
+        FacePictures.NONE,
+        new TestLog(),
+        Optional.empty());
   }
 
   private static List<String> names(Path folder) throws IOException {

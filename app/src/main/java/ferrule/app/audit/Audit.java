@@ -184,7 +184,9 @@ public final class Audit {
                         : JobLog.Origin.JOB_FILE,
                     job.stored().entries(),
                     job.stored().head(),
-                    seal.fingerprint()));
+                    seal.fingerprint(),
+                    issue.number(),
+                    issue.since()));
   }
 
   private void signer(About about, SealCheck seal) {
@@ -263,6 +265,16 @@ public final class Audit {
   static Remaker.Remade remake(
       Path record, About about, OpenJob job, List<String> notes, Path scratch) throws IOException {
     Judgement judgement = Judge.judge(job.stored().job());
+    Optional<RecordIssue.Earlier> earlier = Optional.empty();
+    if (about.since().isPresent()) {
+      earlier =
+          Optional.of(
+              EarlierIssue.of(
+                  record.resolve(RecordFiles.ENTRIES),
+                  about.issue() - 1,
+                  about.since().get().issuedAt(),
+                  about.since().get().entries()));
+    }
     RecordWriter.fill(
         scratch,
         new RecordIssue(
@@ -272,7 +284,8 @@ public final class Audit {
             about.issuedAt(),
             about.ferruleVersion(),
             new DrawnPictures(new RecordFolderPictures(record)),
-            new CopiedLog(record, job, about.origin())),
+            new CopiedLog(record, job, about.origin()),
+            earlier),
         about.signedBy());
     return new Remaker.Remade(
         scratch,

@@ -99,7 +99,7 @@ final class DemoCommand implements Callable<Integer> {
       terminal.out().flush();
       terminal.progress("Writing the record");
       // An invented record is not signed: no key of a real person is made for it.
-      RecordCommand.write(read, judgement, record, issuedAt, Optional.empty());
+      RecordCommand.write(read, judgement, record, issuedAt, Optional.empty(), Optional.empty());
       terminal.progressDone();
     }
     terminal.out().println("This site is invented. Its job folder is " + folder);

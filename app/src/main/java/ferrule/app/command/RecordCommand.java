@@ -5,6 +5,7 @@ import ferrule.app.ExitCode;
 import ferrule.app.LoadedJob;
 import ferrule.app.Terminal;
 import ferrule.app.Version;
+import ferrule.app.audit.EarlierIssue;
 import ferrule.app.audit.KeyFolder;
 import ferrule.app.audit.RecordJob;
 import ferrule.app.face.DrawnPictures;
@@ -76,6 +77,14 @@ final class RecordCommand implements Callable<Integer> {
               + " same bytes.")
   private @Nullable String issuedAt;
 
+  @Option(
+      names = "--since",
+      paramLabel = "RECORD",
+      description =
+          "The folder of the issue before: this one gets the next number and tells of each fibre"
+              + " what is otherwise since, and why.")
+  private @Nullable Path since;
+
   @SuppressWarnings("NullAway.Init") // picocli fills the fields
   RecordCommand() {}
 
@@ -89,7 +98,9 @@ final class RecordCommand implements Callable<Integer> {
       LoadedJob loaded = read.loaded();
       Judgement judgement = Judge.judge(loaded.job());
       terminal.progress("Writing the record");
-      List<Problem> missing = write(read, judgement, output, issued, signer);
+      Optional<RecordIssue.Earlier> earlier =
+          since == null ? Optional.empty() : Optional.of(EarlierIssue.in(since, read.log()));
+      List<Problem> missing = write(read, judgement, output, issued, signer, earlier);
       terminal.progressDone();
       terminal.problems(loaded.problems());
       terminal.problems(missing);
@@ -145,7 +156,12 @@ final class RecordCommand implements Callable<Integer> {
 
   /** Writes the record; gives back what is wrong with its pictures. */
   static List<Problem> write(
-      RecordJob read, Judgement judgement, Path output, Instant issuedAt, Optional<RecordKey> key)
+      RecordJob read,
+      Judgement judgement,
+      Path output,
+      Instant issuedAt,
+      Optional<RecordKey> key,
+      Optional<RecordIssue.Earlier> earlier)
       throws BadInputException {
     try {
       DrawnPictures pictures = new DrawnPictures(read.loaded().pictures());
@@ -157,7 +173,8 @@ final class RecordCommand implements Callable<Integer> {
               issuedAt,
               Version.number(),
               pictures,
-              read.log()),
+              read.log(),
+              earlier),
           key,
           output);
       return pictures.problems();

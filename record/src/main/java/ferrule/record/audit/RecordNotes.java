@@ -3,6 +3,7 @@ package ferrule.record.audit;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
+import ferrule.record.About;
 import ferrule.record.seal.FileIndex;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -21,7 +22,9 @@ import java.util.regex.Pattern;
 public final class RecordNotes {
 
   private static final Pattern ISSUE =
-      Pattern.compile("\\nRecord of fibre loss tests, issued (\\S+) with Ferrule (\\S+)\\n");
+      Pattern.compile(
+          "\\nRecord of fibre loss tests, issued (\\S+) with Ferrule (\\S+)\\n"
+              + "(?:Issue (\\d{1,9}), after the one issued (\\S+) with the first (\\d{1,18}) entries\\n)?");
 
   private RecordNotes() {}
 
@@ -52,8 +55,10 @@ public final class RecordNotes {
    *
    * @param at time of issue
    * @param version of Ferrule
+   * @param number of the issue, from 1
+   * @param since time of the issue before and its entries, without their head; empty if none
    */
-  public record Issue(Instant at, String version) {}
+  public record Issue(Instant at, String version, long number, Optional<About.Since> since) {}
 
   /** What a record's page of help says of its issue. */
   public static Optional<Issue> issueIn(String readme) {
@@ -62,7 +67,14 @@ public final class RecordNotes {
       return Optional.empty();
     }
     try {
-      return Optional.of(new Issue(Instant.parse(found.group(1)), found.group(2)));
+      Optional<About.Since> since =
+          found.group(3) == null
+              ? Optional.empty()
+              : Optional.of(
+                  new About.Since(
+                      Instant.parse(found.group(4)), Long.parseLong(found.group(5)), ""));
+      long number = found.group(3) == null ? 1 : Long.parseLong(found.group(3));
+      return Optional.of(new Issue(Instant.parse(found.group(1)), found.group(2), number, since));
     } catch (DateTimeException e) {
       return Optional.empty();
     }

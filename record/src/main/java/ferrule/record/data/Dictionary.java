@@ -62,6 +62,7 @@ public final class Dictionary {
     add(items, "readings.csv", "", DictionaryText.READING);
     add(items, "readings.csv", "", DictionaryText.READING_ROW);
     add(items, "applications.csv", "", DictionaryText.APPLICATIONS);
+    add(items, "changes.csv", "", DictionaryText.CHANGES);
     add(items, "dictionary.csv", "", DictionaryText.DICTIONARY);
     add(items, "record.json", "", DictionaryText.ABOUT);
     add(items, "faces.jsonl", "", DictionaryText.GRADES);

@@ -86,6 +86,15 @@ final class DictionaryText {
       loss_at_nm | text | nm | wavelengths at which they were taken
       """;
 
+  static final String CHANGES =
+      """
+      fibre | text | | fibre, LINK/N
+      was | text | | where it stood in the issue before; empty if it was not scheduled
+      now | text | | where it stands; empty if it is no longer scheduled
+      new_readings | whole number | | readings of it that came in since
+      what | text | | what is otherwise, semicolons between
+      """;
+
   static final String DICTIONARY =
       """
       file | text | | file of the record
@@ -106,6 +115,10 @@ final class DictionaryText {
       entries | whole number | | number of entries
       head | text | | hash of the last entry: it stands for all of them
       signed_by | text | | fingerprint of the key that signed it; none if it is not signed
+      issue | whole number | | number of the issue, from 1
+      since_issued_at | time | | time of the issue before, UTC; none if this is the first
+      since_entries | whole number | | how many entries that one had: the first of these
+      since_head | text | | hash of the last of them
       """;
 
   static final String GRADES =

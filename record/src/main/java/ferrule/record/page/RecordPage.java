@@ -24,6 +24,7 @@ import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.trust.joint.JointEstimate.Confounded;
 import ferrule.core.zero.ZeroLevel;
+import ferrule.record.data.Changes;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -44,6 +45,7 @@ import java.util.Set;
  * @param faces end faces to be shown, the worst first
  * @param wanted the links against the applications that the job wants; empty if it wants none
  * @param proof how the record can be checked; empty for pages that are no record
+ * @param changes what is otherwise than in the issue before; empty if this is the first
  */
 public record RecordPage(
     Judgement judgement,
@@ -54,7 +56,8 @@ public record RecordPage(
     List<DoubtEntry> doubts,
     List<FaceEntry> faces,
     Optional<JobApplications> wanted,
-    Optional<Proof> proof) {
+    Optional<Proof> proof,
+    Optional<Changes> changes) {
 
   /**
    * What a reader on paper compares with what is in the folder.
@@ -74,8 +77,19 @@ public record RecordPage(
       String version,
       List<DoubtEntry> doubts,
       List<FaceEntry> faces,
-      Optional<Proof> proof) {
-    this(judgement, problems, notes, issuedAt, version, doubts, faces, wanted(judgement), proof);
+      Optional<Proof> proof,
+      Optional<Changes> changes) {
+    this(
+        judgement,
+        problems,
+        notes,
+        issuedAt,
+        version,
+        doubts,
+        faces,
+        wanted(judgement),
+        proof,
+        changes);
   }
 
   /** Without pictures of end faces, and without proof. */
@@ -94,6 +108,7 @@ public record RecordPage(
         version,
         doubts,
         FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()),
+        Optional.empty(),
         Optional.empty());
   }
 
@@ -102,6 +117,9 @@ public record RecordPage(
 
   /** Long lists end here on paper, with a count of the rest; the data files have them whole. */
   static final int MOST_ACTIONS = 60;
+
+  /** Changed fibres on paper. */
+  static final int MOST_CHANGES = 120;
 
   static final int MOST_STOPS = 40;
   static final int MOST_ZEROS = 60;
@@ -165,6 +183,11 @@ public record RecordPage(
             .filter(a -> names.stream().anyMatch(a::isCalled))
             .toList();
     return Optional.of(JobApplications.of(judgement, wanted));
+  }
+
+  /** The fibres changed since the issue before, the first of them. */
+  public static List<Changes.Fibre> shown(Changes changes) {
+    return first(changes.fibres(), MOST_CHANGES);
   }
 
   /** Links not shown to carry what is wanted, the first of them. */

@@ -102,7 +102,21 @@ public final class OpenLog {
    * @throws IOException if {@code in} fails
    */
   public static OpenJob read(String name, BufferedReader in) throws JobFileException, IOException {
-    Lines lines = new Lines(in);
+    return read(name, in, Long.MAX_VALUE);
+  }
+
+  /**
+   * Reads a job as it stood after some of its entries.
+   *
+   * @param name of the file, to show in problems
+   * @param in the lines; stays open, and is read no further than needed
+   * @param most how many entries to read; all, if there are fewer
+   * @throws JobFileException if a line is not what was written, with its number
+   * @throws IOException if {@code in} fails
+   */
+  public static OpenJob read(String name, BufferedReader in, long most)
+      throws JobFileException, IOException {
+    Lines lines = new Lines(in, most);
     try {
       return StoredJobReader.readOpen(lines);
     } catch (UncheckedIOException e) {
@@ -123,6 +137,7 @@ public final class OpenLog {
   /** Goes through the lines, checking form and chain. */
   private static final class Lines implements EntrySource {
     private final BufferedReader in;
+    private final long most;
     private final MessageDigest digest = Sha256.digest();
 
     /** The line that is being read, from 1; 0 when all are read and it is the whole that counts. */
@@ -131,14 +146,15 @@ public final class OpenLog {
     private long seq;
     private byte[] before = Entry.BEFORE_THE_FIRST;
 
-    Lines(BufferedReader in) {
+    Lines(BufferedReader in, long most) {
       this.in = in;
+      this.most = most;
     }
 
     @Override
     public void readAll(Visitor visitor) throws SQLException {
       try {
-        for (String text = next(); !text.isEmpty(); text = next()) {
+        for (String text = next(); !text.isEmpty(); text = line < most ? next() : "") {
           line++;
           visitor.visit(entry(text));
         }
