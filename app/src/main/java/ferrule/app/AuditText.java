@@ -22,7 +22,9 @@ public final class AuditText {
             about -> {
               out.println(terminal.strong(about.title()));
               out.println(
-                  "Record issued "
+                  "Record, issue "
+                      + about.issue()
+                      + ", issued "
                       + about.issuedAt()
                       + " with Ferrule "
                       + about.ferruleVersion()
@@ -43,7 +45,7 @@ public final class AuditText {
       out.println();
     }
     if (report.agrees()) {
-      out.println("All agrees.");
+      out.println(report.whole() ? "All agrees." : "All that was compared agrees.");
       return;
     }
     long all = report.differences().size() + report.beyond();

@@ -79,10 +79,20 @@ public final class Audit {
     timeStamp(seal);
     if (about.isPresent()) {
       signer(about.get(), seal);
+    } else if (!aboutChanged) {
+      differences.add(
+          new Difference(
+              Kind.DIFFERS,
+              RecordFiles.ABOUT,
+              0,
+              "",
+              "nothing that can be understood",
+              "what a record says of itself"));
     }
-    Optional<OpenJob> job = entries();
+    Optional<OpenJob> job = entries(seal);
     Optional<AuditReport.Recomputed> recomputed = Optional.empty();
     long beyond = 0;
+    boolean whole = false;
     if (job.isPresent()) {
       Optional<About> issue = aboutChanged ? asInReadme(job.get(), seal) : about;
       if (issue.isPresent()) {
@@ -99,6 +109,7 @@ public final class Audit {
           differences.addAll(comparison.differences());
           beyond = comparison.beyond();
           notes.addAll(comparison.notes());
+          whole = sameVersion;
           if (!sameVersion) {
             notes.add(
                 "The record is by Ferrule "
@@ -122,7 +133,8 @@ public final class Audit {
       notes.add("Nothing could be computed anew");
     }
     differences.sort(Comparator.comparing(Difference::kind));
-    return new AuditReport(about, seal, job.isPresent(), recomputed, differences, beyond, notes);
+    return new AuditReport(
+        about, seal, job.isPresent(), recomputed, whole, differences, beyond, notes);
   }
 
   private void refuseUnlessRecord() throws BadInputException {
@@ -207,10 +219,20 @@ public final class Audit {
             ""));
   }
 
-  private Optional<OpenJob> entries() throws IOException {
+  private Optional<OpenJob> entries(SealCheck seal) throws IOException {
     Path file = folder.resolve(RecordFiles.ENTRIES);
     if (!Files.isRegularFile(file)) {
-      return Optional.empty(); // the index says that it is missing
+      if (!seal.changed().contains(RecordFiles.ENTRIES)) {
+        differences.add(
+            new Difference(
+                Kind.MISSING,
+                RecordFiles.ENTRIES,
+                0,
+                "",
+                "not there, and the index does not list it: nothing can be computed anew",
+                ""));
+      }
+      return Optional.empty();
     }
     try (BufferedReader in =
         new BufferedReader(

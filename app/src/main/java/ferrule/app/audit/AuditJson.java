@@ -34,6 +34,7 @@ public final class AuditJson {
       json.writeNumberField("files", report.seal().files());
       json.writeBooleanField("chain_whole", report.chain());
       recomputed(json, report.recomputed().orElse(null));
+      json.writeBooleanField("compared_whole", report.whole());
       json.writeArrayFieldStart("differences");
       for (Difference difference : report.differences()) {
         json.writeStartObject();
@@ -69,6 +70,7 @@ public final class AuditJson {
     json.writeStringField("issued_at", about.issuedAt().toString());
     json.writeStringField("ferrule_version", about.ferruleVersion());
     json.writeStringField("made_from", about.origin().word());
+    json.writeNumberField("issue", about.issue());
     json.writeEndObject();
   }
 

@@ -13,6 +13,8 @@ import java.util.Optional;
  * @param seal signature and hashes
  * @param chain whether the entries are one whole chain, each readable as what it says it is
  * @param recomputed what was computed anew; empty if it could not be
+ * @param whole whether every file was compared; a record by another version is compared only as far
+ *     as both know it
  * @param differences each one line; empty if all agrees
  * @param beyond differences more than are listed
  * @param notes what else a reader should know, each a sentence
@@ -22,6 +24,7 @@ public record AuditReport(
     SealCheck seal,
     boolean chain,
     Optional<Recomputed> recomputed,
+    boolean whole,
     List<Difference> differences,
     long beyond,
     List<String> notes) {
@@ -45,8 +48,8 @@ public record AuditReport(
     notes = List.copyOf(notes);
   }
 
-  /** Whether there is no difference. */
+  /** Whether everything was computed anew and there is no difference. */
   public boolean agrees() {
-    return differences.isEmpty();
+    return recomputed.isPresent() && differences.isEmpty();
   }
 }

@@ -245,6 +245,21 @@ class AuditPageTest {
   }
 
   @Test
+  void aRecordWithoutWhatItWasMadeFromDoesNotAgree() throws IOException {
+    Page page = page();
+    for (String file : List.of("entries.jsonl", "judgement.json", "readings.csv")) {
+      Path without = Records.copy(record, temp.resolve("without-" + file));
+      for (String gone : List.of(file, "index.sig", "public-key.pem")) {
+        Files.delete(without.resolve(gone));
+      }
+      Files.writeString(
+          without.resolve("index.txt"), FileIndex.of(without).without(List.of("index.txt")).text());
+      assertThat(audited(page, without)).as(file).contains(file + ": ");
+    }
+    page.context().close();
+  }
+
+  @Test
   void anotherKeyThanTheOneAskedForIsSaid() {
     Page page = page();
     page.locator("#key").fill("ab:cd");

@@ -233,7 +233,9 @@ class AuditTest {
     unsign(other);
     Records.Run run = Records.run("audit", other.toString());
     assertThat(run.code()).as(run.out()).isZero();
-    assertThat(run.out()).contains("The record is by Ferrule 0.0.9");
+    assertThat(run.out())
+        .contains("The record is by Ferrule 0.0.9")
+        .contains("All that was compared agrees.");
     change(other, "fibres.csv", t -> t.replace("L02/2,failed", "L02/2,proved"));
     indexAnew(other);
     assertThat(differences(other)).anyMatch(l -> l.startsWith("fibres.csv, line 5"));
@@ -266,5 +268,91 @@ class AuditTest {
       assertThat(run.err().strip().lines()).hasSize(1);
     }
     assertThat(temp.resolve("out")).doesNotExist();
+  }
+
+  private static void read(Path job, Path folder, String... rows) throws IOException {
+    Path more = Files.createDirectories(folder).resolve("readings.csv");
+    Files.writeString(
+        more,
+        Files.readAllLines(Records.LIBRARY.resolve("readings.csv")).get(0)
+            + "\n"
+            + String.join("\n", rows)
+            + "\n");
+    assertThat(Records.run("add", job.toString(), more.toString()).code()).isZero();
+  }
+
+  @Test
+  void theNextIssueTellsWhatIsOtherwiseAndWhy() throws IOException {
+    Path job = Files.copy(made.resolve("library.ferrule"), temp.resolve("library.ferrule"));
+    read(
+        job,
+        temp.resolve("more"),
+        "L02,2,A-B,1310,,0.58,240.4,R1,2026-10-05T10:12:00+01:00,Wren",
+        "L02,2,B-A,1310,,0.61,240.4,R1,2026-10-05T10:13:00+01:00,Wren",
+        "L02,1,B-A,1550,,0.47,240.4,R1,2026-10-05T10:14:00+01:00,Wren");
+    Path next = Records.record(job, temp.resolve("next"), "--since", record.toString());
+    assertThat(Files.readAllLines(next.resolve("changes.csv")))
+        .containsExactly(
+            "fibre,was,now,new_readings,what",
+            "L02/1,open,proved,1,\"1550 nm B-A: read since, 0.47 dB, accept\"",
+            "L02/2,failed,proved,2,\"1310 nm A-B: 2.56 dB before, read again 0.58 dB, accept; 1310"
+                + " nm B-A: 2.52 dB before, read again 0.61 dB, accept\"");
+    Records.Run run = Records.run("audit", next.toString());
+    assertThat(run.code()).as(run.out()).isZero();
+    assertThat(run.out()).contains("Record, issue 2, issued");
+
+    Path third = Records.record(job, temp.resolve("third"), "--since", next.toString());
+    assertThat(Files.readAllLines(third.resolve("changes.csv"))).hasSize(1);
+    assertThat(Files.readString(third.resolve("record.json"))).contains("\"issue\": 3,");
+
+    change(next, "changes.csv", t -> t.replace("failed,proved", "doubtful,proved"));
+    change(
+        next,
+        "record.json",
+        t -> t.replaceFirst("\"since_head\": \"....", "\"since_head\": \"0000"));
+    unsign(next);
+    assertThat(differences(next))
+        .anyMatch(
+            l ->
+                l.startsWith(
+                    "changes.csv, line 3, L02/2, was: the record says doubtful; failed follows"))
+        .anyMatch(l -> l.startsWith("record.json, since_head: the record says 0000"));
+  }
+
+  @Test
+  void anIssueFollowsOneOfItsOwnJobOnly() throws IOException {
+    Path other = temp.resolve("other.ferrule");
+    assertThat(Records.run("new", other.toString(), "--from", Records.LIBRARY.toString()).code())
+        .isZero();
+    String out = temp.resolve("out").toString();
+    for (String[] arguments :
+        List.of(
+            new String[] {"record", other.toString(), "-o", out, "--since", record.toString()},
+            new String[] {"record", other.toString(), "-o", out, "--since", temp.toString()},
+            new String[] {
+              "record", Records.LIBRARY.toString(), "-o", out, "--since", record.toString()
+            })) {
+      Records.Run run = Records.run(arguments);
+      assertThat(run.code()).isEqualTo(ExitCode.BAD_INPUT);
+      assertThat(run.err().strip().lines()).hasSize(1);
+    }
+    assertThat(temp.resolve("out")).doesNotExist();
+  }
+
+  /** Whoever can index anew can leave out what would give him away: that is no agreement. */
+  @Test
+  void aRecordWithoutWhatItWasMadeFromDoesNotAgree() throws IOException {
+    for (String file : List.of("entries.jsonl", "record.json", "judgement.json", "fibres.csv")) {
+      Path without = Records.copy(record, temp.resolve("without-" + file));
+      unsign(without);
+      Files.delete(without.resolve(file));
+      indexAnew(without);
+      assertThat(differences(without)).as(file).anyMatch(l -> l.startsWith(file + ": "));
+    }
+    Path vague = Records.copy(record, temp.resolve("vague"));
+    unsign(vague);
+    Files.writeString(vague.resolve("record.json"), "{}\n");
+    indexAnew(vague);
+    assertThat(differences(vague)).anyMatch(l -> l.startsWith("record.json: the record says"));
   }
 }

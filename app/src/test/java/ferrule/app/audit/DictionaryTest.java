@@ -89,12 +89,16 @@ class DictionaryTest {
         Files.readString(references)
             .replaceFirst("\n", ",substitution_cord\n")
             .replaceFirst("(\nR1,.*)", "$1,X-9"));
+    Path job = temp.resolve("library.ferrule");
+    Records.run("new", job.toString(), "--from", Records.LIBRARY.toString());
+    Path first = Records.record(job, temp.resolve("r-first"));
     List<Path> records =
         List.of(
             Records.record(demo, temp.resolve("r-demo")),
             Records.record(Records.ROOT.resolve("examples/arrays"), temp.resolve("r-arrays")),
             Records.record(Records.ROOT.resolve("examples/access"), temp.resolve("r-access")),
-            temp.resolve("r-more"));
+            temp.resolve("r-more"),
+            Records.record(job, temp.resolve("r-next"), "--since", first.toString()));
     Records.Run run =
         Records.run("record", more.toString(), "-o", records.get(3).toString(), "--unsigned");
     assertThat(run.code()).as(run.toString()).isEqualTo(2);

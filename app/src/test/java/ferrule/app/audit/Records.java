@@ -45,7 +45,7 @@ final class Records {
     return record(job, temp.resolve("record"));
   }
 
-  /** The library with a graded end face, as a job file, and its record: something of each kind. */
+  /** The library with a graded end face, and the second issue of its record: all kinds of files. */
   static Path libraryWithAFace(Path temp) throws IOException {
     Path folder = Files.createDirectories(temp.resolve("folder"));
     try (Stream<Path> files = Files.list(LIBRARY)) {
@@ -63,7 +63,14 @@ final class Records {
     Files.writeString(toml, Files.readString(toml) + "applications = [\"10GBASE-LR\"]\n");
     Path job = temp.resolve("faces.ferrule");
     must(run("new", job.toString(), "--from", folder.toString()));
-    return record(job, temp.resolve("record"));
+    Path first = record(job, temp.resolve("first"));
+    Path more = Files.createDirectories(temp.resolve("more")).resolve("readings.csv");
+    Files.writeString(
+        more,
+        Files.readAllLines(LIBRARY.resolve("readings.csv")).get(0)
+            + "\nL02,1,B-A,1550,,0.47,240.4,R1,2026-10-05T10:14:00+01:00,Wren\n");
+    must(run("add", job.toString(), more.toString()));
+    return record(job, temp.resolve("record"), "--since", first.toString());
   }
 
   /** The record of a job. */
