@@ -105,7 +105,7 @@ public final class JudgementText {
     }
     standings(judgement);
     if (!loaded.problems().isEmpty()) {
-      section("Rows that could not be used");
+      section("What was handed in and could not be used as it stood");
       limited(loaded.problems(), problem -> say("  " + problem.line()));
     }
     if (!loaded.notes().isEmpty()) {

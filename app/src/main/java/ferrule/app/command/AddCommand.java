@@ -61,6 +61,14 @@ final class AddCommand implements Callable<Integer> {
               + " the earlier entries stay in the job's history.")
   private @Nullable String supersede;
 
+  @Option(
+      names = "--by",
+      paramLabel = "NAME",
+      defaultValue = "",
+      description =
+          "Who hands the files in; history tells it. Nothing is taken from the computer's accounts.")
+  private String by = "";
+
   @SuppressWarnings("NullAway.Init") // picocli fills the fields
   AddCommand() {}
 
@@ -76,7 +84,7 @@ final class AddCommand implements Callable<Integer> {
       Batch batch = graded(read, file, terminal);
       AddOutcome outcome =
           file.add(
-              batch,
+              batch.by(by.strip()),
               Optional.ofNullable(supersede),
               rows -> terminal.progress(rows + " rows stored"));
       terminal.progressDone();

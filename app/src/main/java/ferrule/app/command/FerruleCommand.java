@@ -41,6 +41,9 @@ public final class FerruleCommand implements Runnable {
     COMMANDS.put("demo", DemoCommand::new);
     COMMANDS.put("new", NewCommand::new);
     COMMANDS.put("add", AddCommand::new);
+    COMMANDS.put("join", JoinCommand::new);
+    COMMANDS.put("history", HistoryCommand::new);
+    COMMANDS.put("backup", BackupCommand::new);
     COMMANDS.put("plan", PlanCommand::new);
     COMMANDS.put("judge", JudgeCommand::new);
     COMMANDS.put("cords", CordsCommand::new);

@@ -45,6 +45,14 @@ final class NewCommand implements Callable<Integer> {
               + " readings and faces, each .csv or .xlsx.")
   private Path from;
 
+  @Option(
+      names = "--by",
+      paramLabel = "NAME",
+      defaultValue = "",
+      description =
+          "Who hands the files in; history tells it. Nothing is taken from the computer's accounts.")
+  private String by = "";
+
   @SuppressWarnings("NullAway.Init") // picocli fills the fields
   NewCommand() {}
 
@@ -63,11 +71,12 @@ final class NewCommand implements Callable<Integer> {
           JobFile.create(
               job,
               new Batch(
-                  folder.paper(),
-                  faces.tables(),
-                  faces.grades(),
-                  faces.pictures(),
-                  folder.fileNotes()),
+                      folder.paper(),
+                      faces.tables(),
+                      faces.grades(),
+                      faces.pictures(),
+                      folder.fileNotes())
+                  .by(by.strip()),
               Clock.systemUTC(),
               new SecureRandom(),
               rows -> terminal.progress(rows + " rows stored"));

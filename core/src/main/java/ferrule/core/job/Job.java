@@ -19,11 +19,13 @@ import java.util.List;
  * @param instruments on record
  * @param cords on record
  * @param zeros on record
- * @param readings in the order handed in, every attempt
+ * @param readings every attempt; of one fibre, direction, wavelength and time in the order handed
+ *     in
  * @param faces pictures listed, every attempt
  * @param graded the grades of those that were examined; of one picture the last counts
  * @param parts what array links are made of
  * @param positions measured positions of array links
+ * @param conflicts facts that two crews entered differently and nobody has settled
  */
 public record Job(
     Requirement requirement,
@@ -35,7 +37,8 @@ public record Job(
     List<FacePicture> faces,
     List<GradedFace> graded,
     List<ArrayPart> parts,
-    List<MeasuredPosition> positions) {
+    List<MeasuredPosition> positions,
+    List<Conflict> conflicts) {
 
   /** Copies the lists. */
   public Job {
@@ -48,6 +51,33 @@ public record Job(
     graded = List.copyOf(graded);
     parts = List.copyOf(parts);
     positions = List.copyOf(positions);
+    conflicts = List.copyOf(conflicts);
+  }
+
+  /** A job in which nothing was entered differently. */
+  public Job(
+      Requirement requirement,
+      List<Link> links,
+      List<Instrument> instruments,
+      List<Cord> cords,
+      List<Zero> zeros,
+      List<Reading> readings,
+      List<FacePicture> faces,
+      List<GradedFace> graded,
+      List<ArrayPart> parts,
+      List<MeasuredPosition> positions) {
+    this(
+        requirement,
+        links,
+        instruments,
+        cords,
+        zeros,
+        readings,
+        faces,
+        graded,
+        parts,
+        positions,
+        List.of());
   }
 
   /** A job without array links. */
@@ -97,6 +127,32 @@ public record Job(
   /** The same job under another requirement. */
   public Job under(Requirement other) {
     return new Job(
-        other, links, instruments, cords, zeros, readings, faces, graded, parts, positions);
+        other,
+        links,
+        instruments,
+        cords,
+        zeros,
+        readings,
+        faces,
+        graded,
+        parts,
+        positions,
+        conflicts);
+  }
+
+  /** The same job with facts that were entered differently. */
+  public Job with(List<Conflict> found) {
+    return new Job(
+        requirement,
+        links,
+        instruments,
+        cords,
+        zeros,
+        readings,
+        faces,
+        graded,
+        parts,
+        positions,
+        found);
   }
 }

@@ -14,6 +14,7 @@ import ferrule.core.trust.many.Timeline;
 import ferrule.core.trust.many.TooQuickFinder;
 import ferrule.core.trust.paper.ArrayPaperFinder;
 import ferrule.core.trust.paper.CalibrationFinder;
+import ferrule.core.trust.paper.CrewConflictFinder;
 import ferrule.core.trust.paper.FaceFinder;
 import ferrule.core.trust.paper.FeedFinder;
 import ferrule.core.trust.paper.PaperConflictFinder;
@@ -45,6 +46,7 @@ public final class Judge {
   public static List<DoubtFinder> ofPapers() {
     return List.of(
         new PaperConflictFinder(),
+        new CrewConflictFinder(),
         new ZeroMismatchFinder(),
         new ZeroPowerFinder(),
         new ZeroVerificationFinder(),

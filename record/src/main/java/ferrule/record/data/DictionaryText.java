@@ -146,7 +146,7 @@ final class DictionaryText {
       """
       seq | whole number | | 1, 2, 3 without a gap
       id | text | | UUID, version 7
-      kind | text | | job, link, instrument, cord, reference, reading, face, grade, part, polarity, intake
+      kind | text | | job, link, instrument, cord, reference, reading, face, grade, part, polarity, intake, join
       name | text | | what may stand once in its kind; empty if many may
       content | text | | a JSON object, as text so that its hash can be made; its keys by kind are below
       intake | text | | id of the intake that brought it
@@ -250,6 +250,7 @@ final class DictionaryText {
       content.polarity.after | whole number | | part behind which it was measured; 0 for the whole link
       content.intake.file | text | | file that was taken in
       content.intake.sha256 | text | | hash of the whole file
+      content.intake.by | text | | who handed it in, if they gave their name
       content.intake.rows | whole number | | rows in it
       content.intake.entered | whole number | | rows entered
       content.intake.superseding | whole number | | of those, corrections

@@ -15,13 +15,25 @@ import java.util.Optional;
  * @param grades grades of pictures that faces.csv lists, here or in the job already
  * @param pictures pictures that those grades name, to be kept
  * @param notes what was noted while reading them
+ * @param by who hands it in, as they give their name; empty if they do not
  */
 public record Batch(
     Optional<JobPaper> paper,
     List<TableFile> tables,
     List<GradedFace> grades,
     List<KeptPicture> pictures,
-    List<String> notes) {
+    List<String> notes,
+    String by) {
+
+  /** Handed in by nobody in particular. */
+  public Batch(
+      Optional<JobPaper> paper,
+      List<TableFile> tables,
+      List<GradedFace> grades,
+      List<KeptPicture> pictures,
+      List<String> notes) {
+    this(paper, tables, grades, pictures, notes, "");
+  }
 
   /** Without grades. */
   public Batch(Optional<JobPaper> paper, List<TableFile> tables, List<String> notes) {
@@ -34,5 +46,10 @@ public record Batch(
     grades = List.copyOf(grades);
     pictures = List.copyOf(pictures);
     notes = List.copyOf(notes);
+  }
+
+  /** The same, handed in by somebody. */
+  public Batch by(String name) {
+    return new Batch(paper, tables, grades, pictures, notes, name);
   }
 }

@@ -55,6 +55,29 @@ record Entry(
     return digest.digest();
   }
 
+  /** The same entry at another place of another log. */
+  Entry placed(long newSeq, long newSupersedes, String newWhy) {
+    return new Entry(
+        newSeq, id, kind, name, content, intake, file, row, enteredAt, newSupersedes, newWhy);
+  }
+
+  /** Whether another is this one, wherever the two stand in their logs. */
+  boolean isSameAs(Entry other) {
+    return id.equals(other.id)
+        && kind.equals(other.kind)
+        && name.equals(other.name)
+        && content.equals(other.content)
+        && intake.equals(other.intake)
+        && file.equals(other.file)
+        && row == other.row
+        && enteredAt.equals(other.enteredAt);
+  }
+
+  /** What it says, told apart from all else that is said. */
+  String said() {
+    return kind + "\n" + content;
+  }
+
   /** SHA-256 of what it says, wherever and whenever it was entered. */
   static byte[] digest(String kind, String content) {
     MessageDigest digest = Sha256.digest();

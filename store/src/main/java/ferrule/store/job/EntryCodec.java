@@ -317,7 +317,8 @@ final class EntryCodec {
         case GRADE -> new GradeRow(grade(v));
         case PART -> new PartRow(ArrayCodec.part(v::word, v::whole));
         case POLARITY -> new PolarityRow(ArrayCodec.position(v::word, v::whole));
-        case JOB, INTAKE -> throw new DamagedEntryException("a kind that is no row of a table");
+        case JOB, INTAKE, JOIN ->
+            throw new DamagedEntryException("a kind that is no row of a table");
       };
     } catch (RuntimeException e) {
       throw new DamagedEntryException("content that is no " + kind.word() + ": " + e.getMessage());
@@ -440,21 +441,32 @@ final class EntryCodec {
         v.text("fibres").lines().map(EntryCodec::fibre).toList());
   }
 
-  /** The first value in which two contents differ: "length_m 118.0, found 120.0". */
+  /**
+   * The first value in which two contents differ, as three texts: key, stored value, found value.
+   */
   static String[] firstDifference(String stored, String found) {
+    List<String[]> all = differences(stored, found);
+    return all.isEmpty() ? new String[] {"", "", ""} : all.get(0);
+  }
+
+  /** Every value in which two contents differ, each as key, stored value, found value. */
+  static List<String[]> differences(String stored, String found) {
     Map<String, String> before = flat(stored);
     Map<String, String> after = flat(found);
-    for (Map.Entry<String, String> entry : after.entrySet()) {
-      String old = before.getOrDefault(entry.getKey(), "nothing");
-      if (!old.equals(entry.getValue())) {
-        return new String[] {entry.getKey(), old, entry.getValue()};
-      }
-    }
-    for (Map.Entry<String, String> entry : before.entrySet()) {
-      if (!after.containsKey(entry.getKey())) {
-        return new String[] {entry.getKey(), entry.getValue(), "nothing"};
-      }
-    }
-    return new String[] {"", "", ""};
+    List<String[]> all = new ArrayList<>();
+    after.forEach(
+        (key, value) -> {
+          String old = before.getOrDefault(key, "nothing");
+          if (!old.equals(value)) {
+            all.add(new String[] {key, old, value});
+          }
+        });
+    before.forEach(
+        (key, value) -> {
+          if (!after.containsKey(key)) {
+            all.add(new String[] {key, value, "nothing"});
+          }
+        });
+    return all;
   }
 }

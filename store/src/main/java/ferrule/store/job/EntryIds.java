@@ -23,9 +23,9 @@ final class EntryIds {
   /** Makes every further id sort behind this one, even if the clock has been set back since. */
   void continueAfter(String id) {
     try {
-      long high = UUID.fromString(id).getMostSignificantBits();
-      lastMillis = high >>> 16;
-      counter = (int) (high & 0xFFF);
+      UUID last = UUID.fromString(id);
+      lastMillis = UuidV7.millis(last);
+      counter = UuidV7.a(last);
     } catch (IllegalArgumentException e) {
       throw new DamagedEntryException("an id that is no UUID: " + id);
     }
@@ -41,8 +41,6 @@ final class EntryIds {
       millis = lastMillis;
       counter = 0;
     }
-    long high = (millis << 16) | 0x7000 | counter;
-    long low = (random.nextLong() & 0x3FFF_FFFF_FFFF_FFFFL) | 0x8000_0000_0000_0000L;
-    return new UUID(high, low).toString();
+    return UuidV7.of(millis, counter, random.nextLong()).toString();
   }
 }

@@ -14,7 +14,8 @@ enum EntryKind {
   GRADE("grade"),
   PART("part"),
   POLARITY("polarity"),
-  INTAKE("intake");
+  INTAKE("intake"),
+  JOIN("join");
 
   private final String word;
 
@@ -24,6 +25,14 @@ enum EntryKind {
 
   String word() {
     return word;
+  }
+
+  /** Whether entries of this kind have names, each of which one entry holds at a time. */
+  boolean named() {
+    return switch (this) {
+      case JOB, LINK, INSTRUMENT, CORD, REFERENCE, PART, POLARITY -> true;
+      case READING, FACE, GRADE, INTAKE, JOIN -> false;
+    };
   }
 
   static EntryKind of(TableKind table) {

@@ -49,9 +49,10 @@ final class Intake {
   private final EntryCodec codec = new EntryCodec();
   private final Map<String, Named> named = new HashMap<>();
   private final Set<Key> contents = new HashSet<>();
-  private final Map<String, List<Problem>> lastProblems = new HashMap<>();
+  private final OpenMatters open = new OpenMatters();
   private final List<Problem> problems = new ArrayList<>();
   private final List<String> notes = new ArrayList<>();
+  private String by = "";
   private long stored;
 
   Intake(EntryLog log, Optional<String> supersede, LongConsumer progress) {
@@ -63,6 +64,7 @@ final class Intake {
   AddOutcome take(Batch batch) throws SQLException {
     JobAssembler assembler = readWhatIsThere();
     notes.addAll(batch.notes());
+    by = batch.by();
     List<FileOutcome> outcomes = new ArrayList<>();
     try (EntryLog.Appender appender = log.new Appender()) {
       if (batch.paper().isPresent()) {
@@ -89,9 +91,9 @@ final class Intake {
     List<Long> order = new ArrayList<>();
     log.readAll(
         entry -> {
+          open.see(entry);
           EntryKind kind = EntryKind.ofWord(entry.kind());
-          if (kind == EntryKind.INTAKE) {
-            lastProblems.put(entry.file(), StoredJobReader.problems(entry.file(), entry.content()));
+          if (kind == EntryKind.INTAKE || kind == EntryKind.JOIN) {
             return;
           }
           if (entry.supersedes() != 0) {
@@ -141,7 +143,7 @@ final class Intake {
           "");
       return new FileOutcome("job.toml", 1, 1, 0, 0, 0);
     }
-    if (there.content().equals(content)) {
+    if (there.content().equals(content) && !confirms(EntryKind.JOB, "job")) {
       return new FileOutcome("job.toml", 1, 0, 0, 1, 0);
     }
     if (supersede.isEmpty()) {
@@ -234,7 +236,7 @@ final class Intake {
           key.isEmpty()
               ? contents.contains(Key.of(digest))
               : there != null && there.content().equals(content);
-      if (same) {
+      if (same && !confirms(kind, key)) {
         repeated++;
         continue;
       }
@@ -279,10 +281,9 @@ final class Intake {
     contents.addAll(contentsNow);
     List<Problem> own = List.copyOf(problems.subList(problemsBefore, problems.size()));
     // A file of which no row could be used leaves its problems in the history all the same.
-    List<Problem> known = lastProblems.getOrDefault(table.name(), List.of());
-    if (entered + superseding > 0 || !own.equals(known)) {
-      lastProblems.put(table.name(), own);
-      String summary = summary(table, entered, superseding, repeated, own);
+    if (entered + superseding > 0 || !own.equals(open.problems(table.name()))) {
+      open.note(table.name(), own);
+      String summary = summary(table, by, entered, superseding, repeated, own);
       appender.append(
           intake,
           EntryKind.INTAKE,
@@ -298,6 +299,11 @@ final class Intake {
     }
     long unused = table.rowCount() - entered - superseding - repeated;
     return new FileOutcome(table.name(), table.rowCount(), entered, superseding, repeated, unused);
+  }
+
+  /** Whether the same once more settles which of two crews was right. */
+  private boolean confirms(EntryKind kind, String name) {
+    return supersede.isPresent() && !name.isEmpty() && open.isOpen(kind, name);
   }
 
   /**
@@ -346,11 +352,19 @@ final class Intake {
   }
 
   private static String summary(
-      TableFile table, long entered, long superseding, long repeated, List<Problem> problems) {
+      TableFile table,
+      String by,
+      long entered,
+      long superseding,
+      long repeated,
+      List<Problem> problems) {
     return json(
         json -> {
           json.writeStringField("file", table.name());
           json.writeStringField("sha256", table.sha256());
+          if (!by.isEmpty()) {
+            json.writeStringField("by", by);
+          }
           json.writeNumberField("rows", table.rowCount());
           json.writeNumberField("entered", entered);
           json.writeNumberField("superseding", superseding);

@@ -1,31 +1,18 @@
 package ferrule.store.job;
 
-import ferrule.core.Problem;
 import ferrule.store.intake.Sha256;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.nio.ByteBuffer;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.FileAlreadyExistsException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.time.InstantSource;
-import java.util.Arrays;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import java.util.random.RandomGenerator;
-import org.flywaydb.core.Flyway;
-import org.flywaydb.core.api.FlywayException;
-import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteDataSource;
-import org.sqlite.SQLiteErrorCode;
-import org.sqlite.SQLiteException;
 
 /**
  * A job file: SQLite in WAL mode with full sync, holding one append-only, hash-chained log. Written
@@ -33,28 +20,14 @@ import org.sqlite.SQLiteException;
  */
 public final class JobFile implements AutoCloseable {
 
-  /** Marks an SQLite file as a job file: "FERR". */
-  private static final int APPLICATION_ID = 0x46455252;
-
-  /** The newest schema that this version of Ferrule knows; one more with each migration. */
-  private static final int SCHEMA = 3;
-
-  private static final int PATIENCE_MS = 3000;
-  private static final byte[] SQLITE_MARK = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
-
-  /** Length of the header of an SQLite file, and where in it the application's id stands. */
-  private static final int HEADER_LENGTH = 100;
-
-  private static final int APPLICATION_ID_AT = 68;
-
   private final Path path;
-  private final Connection connection;
+  private final JobDatabase database;
   private final InstantSource clock;
   private final RandomGenerator random;
 
-  private JobFile(Path path, Connection connection, InstantSource clock, RandomGenerator random) {
+  private JobFile(Path path, JobDatabase database, InstantSource clock, RandomGenerator random) {
     this.path = path;
-    this.connection = connection;
+    this.database = database;
     this.clock = clock;
     this.random = random;
   }
@@ -77,53 +50,57 @@ public final class JobFile implements AutoCloseable {
     if (first.paper().isEmpty()) {
       throw new IllegalArgumentException("A new job file needs a paper");
     }
-    if (Files.exists(path)) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a name that is not taken",
-              "a file of this name",
-              "choose another name, or add to it with ferrule add"));
-    }
-    Path growing =
-        path.resolveSibling("." + path.getFileName() + "." + Long.toHexString(random.nextLong()));
-    try {
-      AddOutcome outcome;
-      try (JobFile file = connect(growing, path, clock, random)) {
-        file.migrate();
-        outcome = file.add(first, Optional.empty(), progress);
-        file.run("PRAGMA wal_checkpoint(TRUNCATE)");
-      }
-      Files.move(growing, path);
-      return outcome;
-    } catch (FileAlreadyExistsException e) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a name that is not taken",
-              "a file of this name",
-              "choose another name"),
-          e);
-    } catch (IOException e) {
-      throw cannotWrite(path, e);
-    } catch (SQLException e) {
-      throw translate(path, e);
-    } finally {
-      remove(growing);
+    return NewFile.make(
+        path,
+        random,
+        "choose another name, or add to it with ferrule add",
+        growing -> {
+          try (JobFile file = blank(growing, path, clock, random)) {
+            AddOutcome outcome = file.add(first, Optional.empty(), progress);
+            file.database.settle();
+            return outcome;
+          }
+        });
+  }
+
+  /**
+   * Joins two job files of one site, of two crews or of two ends, to a new one. The two stay as
+   * they are. What both hold stands once; what they say differently is kept both and listed. The
+   * new file's entries follow from the two alone, whichever comes first.
+   *
+   * @param one a job file
+   * @param other another
+   * @param into must not exist
+   * @param clock this machine's, to tell clocks that disagree
+   * @param random for names of files on the way
+   * @throws JobFileException if one cannot be read, or they are of different sites
+   */
+  public static JoinOutcome join(
+      Path one, Path other, Path into, InstantSource clock, RandomGenerator random)
+      throws JobFileException {
+    try (JobFile first = openAsIs(one, clock, random);
+        JobFile second = openAsIs(other, clock, random)) {
+      return Join.join(first, second, into, clock.instant(), random);
     }
   }
 
-  private static void remove(Path growing) {
-    for (String ending : new String[] {"", "-wal", "-shm", "-journal"}) {
-      try {
-        Files.deleteIfExists(growing.resolveSibling(growing.getFileName() + ending));
-      } catch (IOException e) {
-        // A hidden leftover harms nobody; the real failure is on its way to the user.
-      }
+  /** Fills a new file with a join. */
+  static StoredJob fill(Path growing, Path shown, Join join, List<JobFile> sources)
+      throws SQLException, JobFileException {
+    JobFile any = sources.get(0);
+    try (JobFile file = blank(growing, shown, any.clock, any.random)) {
+      file.database.writing(
+          () -> {
+            join.write(file.log(), file.database.connection());
+            for (JobFile source : sources) {
+              if (source.database.hasPictures()) {
+                file.pictures().copyFrom(source.pictures());
+              }
+            }
+            return join;
+          });
+      file.database.settle();
+      return file.load();
     }
   }
 
@@ -134,122 +111,24 @@ public final class JobFile implements AutoCloseable {
    */
   public static JobFile open(Path path, InstantSource clock, RandomGenerator random)
       throws JobFileException {
-    if (!Files.isRegularFile(path)) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(), 0, "", "a job file", "no file", "make one with ferrule new"));
-    }
-    byte[] header = header(path);
-    if (header.length < HEADER_LENGTH
-        || !Arrays.equals(header, 0, SQLITE_MARK.length, SQLITE_MARK, 0, SQLITE_MARK.length)) {
-      throw notAJobFile(path, "another kind of file");
-    }
-    // Before SQLite gets hold of it: to open another program's file would change its journal mode.
-    if (ByteBuffer.wrap(header).getInt(APPLICATION_ID_AT) != APPLICATION_ID) {
-      throw notAJobFile(path, "another program's database");
-    }
-    try {
-      JobFile file = connect(path, path, clock, random);
-      boolean opened = false;
-      try {
-        file.check();
-        opened = true;
-        return file;
-      } finally {
-        if (!opened) {
-          file.close();
-        }
-      }
-    } catch (SQLException e) {
-      throw translate(path, e);
-    }
+    return new JobFile(path, JobDatabase.open(path, true), clock, random);
   }
 
-  private static byte[] header(Path path) throws JobFileException {
-    try (InputStream in = Files.newInputStream(path)) {
-      return in.readNBytes(HEADER_LENGTH);
-    } catch (IOException e) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a file that can be read",
-              String.valueOf(e.getMessage()),
-              "check file and disk"),
-          e);
-    }
+  /**
+   * Opens a job file to read its log, and leaves an older one as it is. Only {@link #history},
+   * {@link #check} and {@link #backup} work on it.
+   *
+   * @throws JobFileException if it is not a job file, is damaged, or is of a newer version
+   */
+  public static JobFile openAsIs(Path path, InstantSource clock, RandomGenerator random)
+      throws JobFileException {
+    return new JobFile(path, JobDatabase.open(path, false), clock, random);
   }
 
-  private static JobFile connect(
-      Path onDisk, Path shown, InstantSource clock, RandomGenerator random) throws SQLException {
-    SQLiteConfig config = new SQLiteConfig();
-    config.setJournalMode(SQLiteConfig.JournalMode.WAL);
-    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-    config.setBusyTimeout(PATIENCE_MS);
-    config.enforceForeignKeys(true);
-    SQLiteDataSource source = new SQLiteDataSource(config);
-    // As a URI: in a plain name the driver would take what follows a "?" for options.
-    source.setUrl("jdbc:sqlite:" + onDisk.toAbsolutePath().toUri());
-    return new JobFile(shown, source.getConnection(), clock, random);
-  }
-
-  private void check() throws SQLException, JobFileException {
-    int schema = pragma("user_version");
-    if (schema > SCHEMA) {
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a job file up to format " + SCHEMA,
-              "format " + schema,
-              "open it with the Ferrule that wrote it, or a newer one"));
-    }
-    if (schema < SCHEMA) {
-      migrate();
-    }
-  }
-
-  private void migrate() throws SQLException, JobFileException {
-    try {
-      Flyway.configure(JobFile.class.getClassLoader())
-          .dataSource(new OneConnection(connection))
-          .locations("classpath:ferrule/store/migrations")
-          .load()
-          .migrate();
-    } catch (FlywayException e) {
-      for (Throwable cause = e.getCause(); cause != null; cause = cause.getCause()) {
-        if (cause instanceof SQLException sql) {
-          throw translate(path, sql);
-        }
-      }
-      throw new JobFileException(
-          new Problem(
-              path.toString(),
-              0,
-              "",
-              "a job file that can be brought up to date",
-              String.valueOf(e.getMessage()),
-              "work on a copy of it"),
-          e);
-    }
-    connection.setAutoCommit(true);
-    run("PRAGMA application_id = " + APPLICATION_ID);
-    run("PRAGMA user_version = " + SCHEMA);
-  }
-
-  private int pragma(String name) throws SQLException {
-    try (Statement statement = connection.createStatement();
-        ResultSet result = statement.executeQuery("PRAGMA " + name)) {
-      return result.next() ? result.getInt(1) : 0;
-    }
-  }
-
-  private void run(String sql) throws SQLException {
-    try (Statement statement = connection.createStatement()) {
-      statement.execute(sql);
-    }
+  private static JobFile blank(
+      Path growing, Path shown, InstantSource clock, RandomGenerator random)
+      throws SQLException, JobFileException {
+    return new JobFile(shown, JobDatabase.blank(growing, shown), clock, random);
   }
 
   /**
@@ -263,34 +142,126 @@ public final class JobFile implements AutoCloseable {
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
     try {
-      // In so many words: the driver's own commit begins the next transaction at once, and fails,
-      // with everything stored, if another writer is quicker.
-      run("BEGIN IMMEDIATE");
-      boolean committed = false;
-      try {
-        EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
-        AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
-        new PictureTable(connection).keep(batch.pictures());
-        run("COMMIT");
-        committed = true;
-        return outcome;
-      } finally {
-        if (!committed) {
-          rollBack();
-        }
-      }
+      return database.writing(
+          () -> {
+            AddOutcome outcome = new Intake(log(), supersede, progress).take(batch);
+            pictures().keep(batch.pictures());
+            return outcome;
+          });
     } catch (SQLException e) {
-      throw translate(path, e);
+      throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
-      throw damaged(path, e);
+      throw Refusals.damaged(path, e);
     }
   }
 
-  private void rollBack() {
+  private EntryLog log() {
+    return new EntryLog(database.connection(), new EntryIds(clock, random), clock);
+  }
+
+  private PictureTable pictures() {
+    return new PictureTable(database.connection());
+  }
+
+  /** Reads the log as it is to be joined, and makes sure that all of it can be understood. */
+  JoinedLog readLog() throws JobFileException {
+    return read(
+        () -> {
+          StoredJobReader.readOpen(log()).stored();
+          List<Entry> entries = new ArrayList<>();
+          OpenMatters open = new OpenMatters();
+          EntryLog log = log();
+          log.readAll(
+              entry -> {
+                open.see(entry);
+                entries.add(entry);
+              });
+          JoinClocks.latestEntered(entries);
+          return new JoinedLog(
+              path.toString(), entries, hex(log.lastHash()), open, origins(entries));
+        });
+  }
+
+  private List<Origin> origins(List<Entry> entries) throws SQLException {
+    return database.hasJoins() ? new OriginTable(database.connection()).read(entries) : List.of();
+  }
+
+  /**
+   * Tells the entries that a filter asks for, in order, with what corrected them. The chain of
+   * hashes is checked on the way.
+   *
+   * @return the entries of the whole log, and its head
+   * @throws JobFileException if the file cannot be read or was changed outside Ferrule
+   */
+  public HistoryEntry.Log history(HistoryFilter filter, Consumer<HistoryEntry> told)
+      throws JobFileException {
+    return read(
+        () -> {
+          EntryLog log = log();
+          History.tell(database.connection(), log, filter, told);
+          return new HistoryEntry.Log(log.lastSeq(), hex(log.lastHash()));
+        });
+  }
+
+  /**
+   * Checks the whole file: SQLite's own check, the chain of hashes and what the entries say, every
+   * picture's hash, and the heads of joined files.
+   *
+   * @throws JobFileException with the first thing that is wrong
+   */
+  public FileCheck check() throws JobFileException {
+    return read(
+        () -> {
+          FileCheck.integrity(database.connection());
+          StoredJob stored = StoredJobReader.readOpen(log()).stored();
+          List<Entry> entries = new ArrayList<>();
+          log().readAll(entries::add);
+          int pictures = 0;
+          if (database.hasPictures()) {
+            for (String sha256 : pictures().hashes()) {
+              pictures().find(sha256);
+              pictures++;
+            }
+          }
+          return new FileCheck(
+              database.format(),
+              stored.entries(),
+              stored.head(),
+              pictures,
+              origins(entries).stream().map(Origin::head).toList());
+        });
+  }
+
+  /**
+   * Copies the job file as it is at this moment, also while others write to it. The copy appears
+   * under its name only when it is whole and was checked.
+   *
+   * @param to must not exist
+   * @return what is in the copy
+   * @throws JobFileException if this file is damaged, or the copy cannot be written
+   */
+  public FileCheck backup(Path to) throws JobFileException {
+    return NewFile.make(
+        to,
+        random,
+        "choose another name: a backup never overwrites a file",
+        growing -> {
+          database.copyTo(growing);
+          try (JobFile copied =
+              new JobFile(path, JobDatabase.open(growing, false), clock, random)) {
+            return copied.check();
+          }
+        });
+  }
+
+  /** Reads at one moment of the log, whatever others write meanwhile. */
+  private <T> T read(JobDatabase.Work<T> reading) throws JobFileException {
     try {
-      run("ROLLBACK");
+      return database.reading(reading);
     } catch (SQLException e) {
-      // SQLite has rolled back by itself, as it does on a full disk; the reason is on its way.
+      throw Refusals.translate(path, e);
+    } catch (DamagedEntryException e) {
+      throw Refusals.damaged(path, e);
     }
   }
 
@@ -310,11 +281,11 @@ public final class JobFile implements AutoCloseable {
    */
   public OpenJob loadOpen() throws JobFileException {
     try {
-      return StoredJobReader.readOpen(new EntryLog(connection, new EntryIds(clock, random), clock));
+      return StoredJobReader.readOpen(log());
     } catch (SQLException e) {
-      throw translate(path, e);
+      throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
-      throw damaged(path, e);
+      throw Refusals.damaged(path, e);
     }
   }
 
@@ -330,13 +301,13 @@ public final class JobFile implements AutoCloseable {
    */
   public void writeEntries(Writer out, long most) throws JobFileException, IOException {
     try {
-      OpenLog.write(new EntryLog(connection, new EntryIds(clock, random), clock), out, most);
+      OpenLog.write(log(), out, most);
     } catch (UncheckedIOException e) {
       throw e.getCause();
     } catch (SQLException e) {
-      throw translate(path, e);
+      throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
-      throw damaged(path, e);
+      throw Refusals.damaged(path, e);
     }
   }
 
@@ -348,122 +319,21 @@ public final class JobFile implements AutoCloseable {
    */
   public Optional<byte[]> picture(String sha256) throws JobFileException {
     try {
-      return new PictureTable(connection).find(sha256);
+      return pictures().find(sha256);
     } catch (SQLException e) {
-      throw translate(path, e);
+      throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
-      throw damaged(path, e);
+      throw Refusals.damaged(path, e);
     }
   }
 
   @Override
   public void close() throws JobFileException {
     try {
-      connection.close();
+      database.close();
     } catch (SQLException e) {
-      throw translate(path, e);
+      throw Refusals.translate(path, e);
     }
-  }
-
-  private static JobFileException notAJobFile(Path path, String found) {
-    return new JobFileException(
-        new Problem(
-            path.toString(),
-            0,
-            "",
-            "a job file",
-            found,
-            "make one with ferrule new JOB --from DIR"));
-  }
-
-  private static JobFileException damaged(Path path, DamagedEntryException e) {
-    return new JobFileException(
-        new Problem(
-            path.toString(),
-            0,
-            "",
-            "entries as they were written",
-            String.valueOf(e.getMessage()),
-            "the file was changed outside Ferrule or is damaged: go back to a copy"),
-        e);
-  }
-
-  private static JobFileException cannotWrite(Path path, IOException e) {
-    return new JobFileException(
-        new Problem(
-            path.toString(),
-            0,
-            "",
-            "a place that can be written",
-            String.valueOf(e.getMessage()),
-            "check folder, rights and space"),
-        e);
-  }
-
-  private static JobFileException translate(Path path, SQLException e) {
-    String file = path.toString();
-    SQLiteErrorCode code =
-        e instanceof SQLiteException sqlite
-            ? sqlite.getResultCode()
-            : SQLiteErrorCode.getErrorCode(e.getErrorCode() & 0xFF);
-    if (code == SQLiteErrorCode.SQLITE_IOERR_SHMSIZE) {
-      code = SQLiteErrorCode.SQLITE_FULL; // no room for the index of the write-ahead log
-    }
-    Problem problem =
-        switch (SQLiteErrorCode.getErrorCode(code.code & 0xFF)) {
-          case SQLITE_BUSY, SQLITE_LOCKED ->
-              new Problem(
-                  file,
-                  0,
-                  "",
-                  "a job file that nobody else is writing",
-                  "another writer at work",
-                  "wait until it has finished and try again; nothing was changed");
-          case SQLITE_FULL ->
-              new Problem(
-                  file,
-                  0,
-                  "",
-                  "space on the disk",
-                  "a full disk",
-                  "make room and try again; nothing was changed");
-          case SQLITE_NOTADB ->
-              new Problem(
-                  file,
-                  0,
-                  "",
-                  "a job file",
-                  "another kind of file",
-                  "make one with ferrule new JOB --from DIR");
-          case SQLITE_CORRUPT ->
-              new Problem(
-                  file, 0, "", "a whole job file", "a damaged one", "go back to a copy of it");
-          case SQLITE_ERROR, SQLITE_SCHEMA, SQLITE_MISMATCH ->
-              new Problem(
-                  file,
-                  0,
-                  "",
-                  "the table of entries as Ferrule made it",
-                  String.valueOf(e.getMessage()),
-                  "the file was changed outside Ferrule or is damaged: go back to a copy");
-          case SQLITE_READONLY, SQLITE_CANTOPEN, SQLITE_PERM ->
-              new Problem(
-                  file,
-                  0,
-                  "",
-                  "a file and folder that may be written",
-                  "no right to write",
-                  "check the rights, or work on a copy elsewhere");
-          default ->
-              new Problem(
-                  file,
-                  0,
-                  "",
-                  "a disk that works",
-                  String.valueOf(e.getMessage()),
-                  "check space, rights and the disk; nothing was changed");
-        };
-    return new JobFileException(problem, e);
   }
 
   /** Lower-case hex of a hash. */

@@ -7,6 +7,8 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -77,6 +79,34 @@ final class PictureTable {
         return Optional.of(bytes);
       }
     }
+  }
+
+  /** Copies those that are not there yet from another file; must be called inside a transaction. */
+  void copyFrom(PictureTable other) throws SQLException {
+    try (PreparedStatement insert =
+        connection.prepareStatement(
+            "INSERT INTO picture (sha256, bytes) VALUES (?, ?) ON CONFLICT DO NOTHING")) {
+      for (String sha256 : other.hashes()) {
+        Optional<byte[]> bytes = other.find(sha256);
+        if (bytes.isPresent()) {
+          insert.setString(1, sha256);
+          insert.setBytes(2, bytes.get());
+          insert.executeUpdate();
+        }
+      }
+    }
+  }
+
+  /** The hashes of all pictures, rising. */
+  List<String> hashes() throws SQLException {
+    List<String> hashes = new ArrayList<>();
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery("SELECT sha256 FROM picture ORDER BY sha256")) {
+      while (rows.next()) {
+        hashes.add(String.valueOf(rows.getString(1)));
+      }
+    }
+    return hashes;
   }
 
   private static boolean fits(byte[] bytes, String sha256) {

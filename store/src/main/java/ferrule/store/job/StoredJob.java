@@ -8,7 +8,8 @@ import java.util.List;
  * A job as its file now holds it.
  *
  * @param job its contents, corrections applied
- * @param problems rows that the latest intake of each file could not use
+ * @param problems what two crews entered differently and nobody has settled, and rows that the
+ *     latest intake of each file could not use
  * @param notes what a reader should know
  * @param entries number of entries in the file
  * @param head hash of the last entry, lower-case hex: it stands for the whole history

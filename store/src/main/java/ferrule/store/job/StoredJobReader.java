@@ -11,7 +11,6 @@ import java.io.IOException;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -29,19 +28,17 @@ final class StoredJobReader {
     Map<String, Holder> holders = new HashMap<>();
     List<TableRow> rows = new ArrayList<>();
     String[] paper = {""};
-    Map<String, List<Problem>> problems = new LinkedHashMap<>();
+    OpenMatters open = new OpenMatters();
     log.readAll(
         entry -> {
+          open.see(entry);
           EntryKind kind = EntryKind.ofWord(entry.kind());
           switch (kind) {
             case JOB -> {
               place(entry, "job", holders, 0);
               paper[0] = entry.content();
             }
-            case INTAKE -> {
-              place(entry, "", holders, 0);
-              problems.put(entry.file(), problems(entry.file(), entry.content()));
-            }
+            case INTAKE, JOIN -> place(entry, "", holders, 0);
             default -> {
               TableRow row = codec.decode(kind, entry.content());
               int place = place(entry, row.key(), holders, rows.size());
@@ -65,12 +62,15 @@ final class StoredJobReader {
                 () ->
                     new DamagedEntryException(
                         "a paper that is not understood: " + read.problems()));
-    List<Problem> all = new ArrayList<>();
-    problems.values().forEach(all::addAll);
+    List<Problem> problems = new ArrayList<>();
+    open.conflicts().forEach(conflict -> problems.add(conflict.problem()));
+    problems.addAll(open.problems());
     return new OpenJob(
         new StoredJob(
-            assembler.assemble(job.requirement()),
-            all,
+            assembler
+                .assemble(job.requirement())
+                .with(open.conflicts().stream().flatMap(c -> c.bearing().stream()).toList()),
+            problems,
             read.notes(),
             log.lastSeq(),
             JobFile.hex(log.lastHash())),

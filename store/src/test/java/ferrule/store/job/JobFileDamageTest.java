@@ -289,6 +289,12 @@ class JobFileDamageTest {
     assertForgedIsRefused(
         "intake", "", "{\"problems\":[{\"row\":\"x\"}]}", 0, "content that is no");
     assertForgedIsRefused("intake", "", "{\"problems\":[{", 0, "content that is no intake");
+    assertForgedIsRefused("join", "", "[1]", 0, "content that is no join");
+    assertForgedIsRefused("join", "", "{\"of\":[{", 0, "content that is no join");
+    assertForgedIsRefused(
+        "join", "", "{\"of\":[{\"entries\":\"x\"}]}", 0, "content that is no join");
+    assertForgedIsRefused(
+        "join", "", "{\"conflicts\":[{\"kind\":\"verdict\"}]}", 0, "an unknown kind: verdict");
     assertForgedIsRefused("link", "L09", link, 0, "the name L09 over the content of L01");
     assertForgedIsRefused(
         "link", "L01", link, 0, "the name L01 of entry " + l01 + ", which it does not correct");

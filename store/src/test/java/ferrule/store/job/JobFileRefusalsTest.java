@@ -61,7 +61,7 @@ class JobFileRefusalsTest {
     assertThat(JobFiles.refusal(other))
         .isEqualTo(other + ": expected a job file; found no file; make one with ferrule new");
     assertThat(JobFiles.refusal(temp))
-        .isEqualTo(temp + ": expected a job file; found no file; make one with ferrule new");
+        .isEqualTo(temp + ": expected a job file; found a folder; make one with ferrule new");
     assertThat(JobFiles.refusal(folder.resolve("links.csv")))
         .isEqualTo(notAJobFile(folder.resolve("links.csv"), "another kind of file"));
     Files.write(other, new byte[0]);
@@ -85,11 +85,11 @@ class JobFileRefusalsTest {
 
   @Test
   void aNewerFormatIsRefused() throws Exception {
-    JobFiles.sql(path, "PRAGMA user_version = 4");
+    JobFiles.sql(path, "PRAGMA user_version = 5");
     assertThat(JobFiles.refusal(path))
         .isEqualTo(
             path
-                + ": expected a job file up to format 3; found format 4; open it with the Ferrule"
+                + ": expected a job file up to format 4; found format 5; open it with the Ferrule"
                 + " that wrote it, or a newer one");
   }
 
@@ -225,6 +225,32 @@ class JobFileRefusalsTest {
   }
 
   @Test
+  void aDiskTooFullForABackupOrAJoinIsSaidAndHoldsNothingOfIt() throws Exception {
+    Path other = temp.resolve("other.ferrule");
+    Files.copy(path, other);
+    JobFiles.add(other, JobFiles.tables(readings(3)));
+    Path disk = mountSmallDisk("48k");
+    try {
+      Path to = disk.resolve("copy.ferrule");
+      String full =
+          to
+              + ": expected space on the disk; found a full disk; make room and try again; nothing"
+              + " was changed";
+      try (JobFile file = JobFiles.open(path)) {
+        assertThatThrownBy(() -> file.backup(to))
+            .isInstanceOf(JobFileException.class)
+            .hasMessage(full);
+      }
+      assertThatThrownBy(() -> JobFile.join(path, other, to, JobFiles.CLOCK, new Random(1)))
+          .isInstanceOf(JobFileException.class)
+          .hasMessage(full);
+      assertThat(JobFiles.others(disk)).isEmpty();
+    } finally {
+      runs("umount", disk.toString());
+    }
+  }
+
+  @Test
   void aDiskThatMayOnlyBeReadIsSaid() throws Exception {
     Path disk = mountSmallDisk("2m");
     try {
@@ -239,6 +265,14 @@ class JobFileRefusalsTest {
       assertThatThrownBy(() -> JobFiles.create(other, folder))
           .isInstanceOf(JobFileException.class)
           .hasMessage(other + readOnly);
+      assertThatThrownBy(() -> JobFile.openAsIs(small, JobFiles.CLOCK, new Random(1)))
+          .isInstanceOf(JobFileException.class)
+          .hasMessage(small + readOnly);
+      try (JobFile file = JobFiles.open(path)) {
+        assertThatThrownBy(() -> file.backup(other))
+            .isInstanceOf(JobFileException.class)
+            .hasMessage(other + readOnly);
+      }
     } finally {
       runs("umount", disk.toString());
     }

@@ -437,8 +437,9 @@ class JobFileTest {
         .isInstanceOf(JobFileException.class)
         .hasMessage(
             nowhere
-                + ": expected a file and folder that may be written; found no right to write; check"
-                + " the rights, or work on a copy elsewhere");
+                + ": expected a place in a folder that is there; found no folder "
+                + temp.resolve("nowhere")
+                + "; make it, or choose another");
   }
 
   @Test

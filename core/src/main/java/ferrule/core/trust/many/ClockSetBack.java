@@ -2,6 +2,7 @@ package ferrule.core.trust.many;
 
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.Ledger;
+import ferrule.core.uncertainty.Conformity;
 import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -20,8 +21,12 @@ final class ClockSetBack {
   /** Fewer visits than this show no order. */
   static final int ENOUGH_VISITS = 12;
 
+  /** The same where only one block runs backwards. */
+  private static final int ENOUGH_FOR_ONE = 7;
+
   private static final int MOST_BLOCKS = 3;
   private static final double MOST_OUT_OF_ORDER = 1.0 / 3;
+  private static final double MOST_IN_ONE_BLOCK = 0.5;
 
   /** A step back no longer than this is a matter of sorting, not of clocks. */
   private static final double SMALL_STEP_S = 60;
@@ -31,6 +36,15 @@ final class ClockSetBack {
 
   /** One visit that others leave no time for may be a slip of the hand; two are not. */
   private static final int LEAST_CROWDED = 2;
+
+  /** A shorter block may fit by chance into a pause. */
+  private static final int LONG = 5;
+
+  /** Standard deviations by which time must be lacking: seldomer than once in 10,000 blocks. */
+  private static final double DENSE = 4;
+
+  /** No pace is taken as steadier than this, in parts of itself. */
+  private static final double LEAST_SPREAD = 0.1;
 
   private final List<AssessedReading> readings;
   private final Order[] orders;
@@ -102,13 +116,14 @@ final class ClockSetBack {
       int paceCount = 0;
       int outOfOrder = 0;
       double high = Double.NEGATIVE_INFINITY;
+      double pace = middlePace(visits);
       for (int i = 0; i < size; ) {
         int end = i;
         while (end < size && visits.start(end) < high - SMALL_STEP_S) {
           end++;
         }
         if (end > i) {
-          end = tail(visits, i, end);
+          end = tail(visits, i, end, pace);
           found.add(new Block(i, end));
           Arrays.fill(backwards, i, end, true);
           outOfOrder += end - i;
@@ -122,9 +137,9 @@ final class ClockSetBack {
         i++;
       }
       boolean inOrder =
-          size >= ENOUGH_VISITS
+          size >= (found.size() == 1 ? ENOUGH_FOR_ONE : ENOUGH_VISITS)
               && found.size() <= MOST_BLOCKS
-              && outOfOrder <= MOST_OUT_OF_ORDER * size
+              && outOfOrder <= mostOutOfOrder(visits, backwards, found.size()) * size
               && paceCount > 0;
       this.blocks = inOrder ? found : List.of();
       this.inBlock = inOrder ? backwards : new boolean[size];
@@ -132,18 +147,55 @@ final class ClockSetBack {
     }
 
     /**
-     * Where a block ends that is longer than its step back: its last visits come after those before
-     * the block again, and only a leap forward by about the step back shows its end.
+     * Where a block ends that is longer than its step back, or holds a pause: its last visits come
+     * after those before the block again, and only a leap forward by the step back and two paces
+     * shows its end. Of several leaps the one nearest to that is taken.
      */
-    private static int tail(Visits visits, int from, int to) {
-      double leap = 0.8 * (visits.start(from - 1) - visits.start(from));
+    private static int tail(Visits visits, int from, int to, double pace) {
+      double back = visits.start(from - 1) - visits.start(from);
       int farthest = Math.min(visits.size() - 1, to + (to - from) + ENOUGH_VISITS);
+      int best = to;
+      double off = Double.POSITIVE_INFINITY;
       for (int end = to; end <= farthest; end++) {
-        if (visits.start(end) - visits.start(end - 1) >= leap) {
-          return end;
+        double leap = visits.start(end) - visits.start(end - 1);
+        double apart = Math.abs(leap - back - 2 * pace);
+        if (leap >= 0.8 * back && apart < off) {
+          best = end;
+          off = apart;
         }
       }
-      return to;
+      return best;
+    }
+
+    /**
+     * The share of visits that may run backwards: more where there is one block of links of its
+     * own. Fibre by fibre, a file holds each link once more.
+     */
+    private static double mostOutOfOrder(Visits visits, boolean[] backwards, int blocks) {
+      BitSet forward = new BitSet();
+      for (int visit = 0; visit < backwards.length; visit++) {
+        if (!backwards[visit]) {
+          forward.set(visits.link(visit));
+        }
+      }
+      boolean ownLinks = blocks == 1;
+      for (int visit = 0; visit < backwards.length && ownLinks; visit++) {
+        ownLinks = !backwards[visit] || !forward.get(visits.link(visit));
+      }
+      return ownLinks ? MOST_IN_ONE_BLOCK : MOST_OUT_OF_ORDER;
+    }
+
+    /** From start to start of visits that follow one another, in the middle, seconds. */
+    private static double middlePace(Visits visits) {
+      double[] paces = new double[Math.max(0, visits.size() - 1)];
+      int count = 0;
+      for (int i = 1; i < visits.size(); i++) {
+        double seconds = visits.start(i) - visits.start(i - 1);
+        if (seconds > 0) {
+          paces[count++] = seconds;
+        }
+      }
+      return count == 0 ? 0 : OrderStats.quantileInPlace(paces, count, 0.5);
     }
 
     boolean isForward(int visit) {
@@ -168,14 +220,50 @@ final class ClockSetBack {
       return false;
     }
     double quick = order.pace(0.05);
-    return crowded(order, block, otherDirection, quick) >= Math.max(LEAST_CROWDED, block.size() / 4)
+    int crowded = crowded(order, block, otherDirection, quick);
+    return crowded >= Math.max(LEAST_CROWDED, block.size() / 4)
+        || isTooDense(order, block)
         || (beforeZero(order, block) > 0.5 && beforeZeroForward(order) < 0.1)
-        || fillsAHole(order, block, quick);
+        || ((block.size() >= LONG || crowded > 0) && fillsAHole(order, block, quick));
+  }
+
+  /**
+   * Whether the block and the visits that it falls among leave less time than so many visits take
+   * at the pace of all others, by {@value #DENSE} standard deviations of their sum; at the pace of
+   * the block where that is quicker, for hurry is no matter of clocks. Only the lower half of the
+   * paces tells the spread: pauses make none quicker.
+   */
+  private static boolean isTooDense(Order order, Block block) {
+    Visits visits = order.visits;
+    double first = Double.POSITIVE_INFINITY;
+    double last = Double.NEGATIVE_INFINITY;
+    for (int visit = block.from(); visit < block.to(); visit++) {
+      first = Math.min(first, visits.start(visit));
+      last = Math.max(last, visits.start(visit));
+    }
+    int among = 0;
+    for (int visit = 0; visit < visits.size(); visit++) {
+      boolean within = visits.start(visit) >= first && visits.start(visit) <= last;
+      among += order.isForward(visit) && within ? 1 : 0;
+    }
+    int gaps = block.size() + among - 1;
+    double pace = Math.min(order.pace(0.5), ownPace(visits, block));
+    double spread =
+        Math.max(LEAST_SPREAD * pace, (pace - order.pace(0.1)) / Conformity.coverage(0.9));
+    return among >= LEAST_CROWDED && last - first < gaps * pace - DENSE * spread * Math.sqrt(gaps);
+  }
+
+  private static double ownPace(Visits visits, Block block) {
+    double[] paces = new double[block.size() - 1];
+    for (int i = 0; i < paces.length; i++) {
+      paces[i] = visits.start(block.from() + i + 1) - visits.start(block.from() + i);
+    }
+    return OrderStats.quantileInPlace(paces, paces.length, 0.5);
   }
 
   private static boolean fillsAHole(Order order, Block block, double quickestPace) {
     Visits visits = order.visits;
-    if (block.to() == visits.size() || block.size() < 5) {
+    if (block.to() == visits.size() || block.size() > MOST_OUT_OF_ORDER * visits.size()) {
       return false;
     }
     double hole = visits.start(block.to()) - visits.start(block.from() - 1);

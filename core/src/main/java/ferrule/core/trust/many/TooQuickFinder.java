@@ -14,8 +14,6 @@ import ferrule.core.trust.NextStep;
 import ferrule.core.trust.Reach;
 import ferrule.core.trust.Steps;
 import ferrule.core.trust.Subject;
-import ferrule.core.uncertainty.Conformity;
-import ferrule.core.uncertainty.OrderStats;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -30,34 +28,13 @@ import org.jspecify.annotations.Nullable;
  * unplugged and plugged meanwhile.
  *
  * <p>Gaps from the last reading of one link to the first of the next, of one instrument in one
- * operator's hands, are held against {@value #HUMAN_S} s (common practice, no source) and against
- * the pace of those very hands; a gap must fall below both. Where gaps are short as a rule, or
- * stamps are whole minutes or alike for many links, they say nothing of the handling and nothing
+ * operator's hands, are held against {@value Pace#HUMAN_S} s (common practice, no source) and
+ * against the pace of those very hands; a gap must fall below both. Where gaps are short as a rule,
+ * or stamps are whole minutes or alike for many links, they say nothing of the handling and nothing
  * rings. The fibres of one link come together honestly; they are looked at in the same way only
  * where their own pace shows that each was plugged by itself.
  */
 public final class TooQuickFinder implements DoubtFinder {
-
-  /** Two ends unplugged and plugged: not below this, seconds. Common practice, no source. */
-  static final double HUMAN_S = 15;
-
-  /** A fifth of one ring in 200 honest jobs. */
-  private static final double CHANCE_OF_RINGING = 0.001;
-
-  /** Fewer gaps show no pace. */
-  private static final int ENOUGH = 6;
-
-  /** From so many gaps on their spread can be told. */
-  private static final int TELLS_SPREAD = 15;
-
-  /** Gaps are handling only if half of them are at least this long, seconds. */
-  private static final double HANDLED_S = 2 * HUMAN_S;
-
-  /** An honest pace is never taken as steadier than this, in parts of itself. */
-  private static final double LEAST_SPREAD = 0.15;
-
-  /** The same where too few gaps are there to tell: common practice, no source. */
-  private static final double LEAST_SPREAD_OF_FEW = 0.4;
 
   private static final Comparator<AssessedReading> BY_FIBRE =
       Comparator.comparing((AssessedReading r) -> r.reading().link())
@@ -83,9 +60,6 @@ public final class TooQuickFinder implements DoubtFinder {
     }
   }
 
-  /** A pace, and what is too quick for it. */
-  private record Pace(double threshold, double median, int gaps) {}
-
   @Override
   public void find(Ledger ledger, Consumer<Doubt> out) {
     @Nullable Doubt[] bySlot = new Doubt[ledger.slots()];
@@ -103,9 +77,9 @@ public final class TooQuickFinder implements DoubtFinder {
     double chance = 0;
     for (Hands hands : hands(ledger)) {
       for (Gaps gaps : hands.gaps()) {
-        if (gaps.size() >= ENOUGH) {
+        if (gaps.size() >= Pace.ENOUGH) {
           looks += gaps.size();
-          chance += CHANCE_OF_RINGING;
+          chance += Pace.CHANCE_OF_RINGING;
         }
       }
     }
@@ -177,7 +151,7 @@ public final class TooQuickFinder implements DoubtFinder {
 
     /** Gaps between links, and gaps within them; none where times cannot tell. */
     List<Gaps> gaps() {
-      if (order.length <= ENOUGH || moments.areWholeMinutes(order, order.length)) {
+      if (order.length <= Pace.ENOUGH || moments.areWholeMinutes(order, order.length)) {
         return List.of();
       }
       sortInstants();
@@ -185,11 +159,13 @@ public final class TooQuickFinder implements DoubtFinder {
     }
 
     void look(@Nullable Doubt[] bySlot) {
-      for (Gaps gaps : gaps()) {
-        Pace pace = pace(gaps.seconds());
+      List<Gaps> looked = gaps();
+      boolean together = looked.isEmpty() || !Pace.isHandling(looked.get(1).seconds());
+      for (Gaps gaps : looked) {
+        Pace pace = Pace.of(gaps.seconds());
         for (int i = 0; i < gaps.size(); i++) {
           if (gaps.seconds()[i] < pace.threshold()) {
-            doubts(gaps.after()[i], pace, bySlot);
+            doubts(gaps.after()[i], pace, together, bySlot);
           }
         }
       }
@@ -247,8 +223,11 @@ public final class TooQuickFinder implements DoubtFinder {
       return sameLink == withinLink && (!sameLink || moments.fibre(one) != moments.fibre(other));
     }
 
-    /** One doubt for each fibre of the later link that was read too soon after the link before. */
-    private void doubts(int after, Pace pace, @Nullable Doubt[] bySlot) {
+    /**
+     * One doubt for each fibre of the later link that was read too soon after the link before; for
+     * all that were read with it where the fibres of a link are plugged together.
+     */
+    private void doubts(int after, Pace pace, boolean together, @Nullable Doubt[] bySlot) {
       int link = moments.link(order[after]);
       int before = order[after - 1];
       boolean between = moments.link(before) != link;
@@ -256,7 +235,7 @@ public final class TooQuickFinder implements DoubtFinder {
       for (int i = after; i < order.length; i++) {
         double seconds = moments.seconds(order[i]) - left;
         if (moments.link(order[i]) != link
-            || seconds >= pace.threshold()
+            || (seconds >= pace.threshold() && !together)
             || (!between && moments.fibre(order[i]) != moments.fibre(order[after]))) {
           break;
         }
@@ -267,37 +246,6 @@ public final class TooQuickFinder implements DoubtFinder {
         }
       }
     }
-  }
-
-  /** The pace of some gaps; nothing is too quick for it where they do not speak of handling. */
-  private static Pace pace(double[] seconds) {
-    double[] values = seconds.clone();
-    double median = OrderStats.quantileInPlace(values, values.length, 0.5);
-    if (values.length < ENOUGH || median < HANDLED_S) {
-      return new Pace(Double.NEGATIVE_INFINITY, median, values.length);
-    }
-    double threshold = threshold(values, median);
-    return new Pace(threshold < 1 ? Double.NEGATIVE_INFINITY : threshold, median, values.length);
-  }
-
-  /**
-   * Below this a gap is out of line with the pace: the gaps taken as log-normal, their spread from
-   * the quartiles, the tenth and the twentieth part, whichever is steadiest, for what is out of
-   * line must not widen it.
-   */
-  private static double threshold(double[] gaps, double median) {
-    double spread = Double.POSITIVE_INFINITY;
-    for (double share : new double[] {0.25, 0.10, 0.05}) {
-      double low = OrderStats.quantileInPlace(gaps, gaps.length, share);
-      if (low > 0) {
-        spread = Math.min(spread, Math.log(median / low) / Conformity.coverage(1 - share));
-      }
-    }
-    double high = OrderStats.quantileInPlace(gaps, gaps.length, 0.75);
-    spread = Math.min(spread, Math.log(high / median) / Conformity.coverage(0.75));
-    double level = Conformity.alarmLevel(gaps.length, CHANCE_OF_RINGING, false);
-    double least = gaps.length < TELLS_SPREAD ? LEAST_SPREAD_OF_FEW : LEAST_SPREAD;
-    return Math.min(HUMAN_S, median * Math.exp(-level * Math.max(least, spread)));
   }
 
   private static Doubt doubt(Ledger ledger, int slot, FibreId before, Pace pace, double seconds) {

@@ -77,6 +77,35 @@ class TooQuickTest {
     assertThat(doubts(Planting.hurry(job(30_200, stamps).fixture(), 20, 5, 2))).isEmpty();
   }
 
+  /** Where most links were hurried the rest still tells the pace: one spell, not pairs. */
+  @ParameterizedTest
+  @CsvSource({"12, true", "2, false"})
+  void hurryThroughMostOfAJobIsFoundIfItIsOneSpell(int inARow, boolean found) {
+    JobFixture job = JobFixture.singleMode();
+    for (int i = 1; i <= 20; i++) {
+      job.link(Planting.link(i), 1, 150);
+    }
+    job.zero(ferrule.core.fixture.ZeroFixture.zero("Z1")).readAll("Z1", 1310, 1550);
+    long at = 600;
+    Set<String> hurried = new TreeSet<>();
+    for (int i = 1; i <= 20; i++) {
+      // Three of five gaps are short, in one spell or scattered.
+      boolean quick = inARow == 12 ? i > 4 && i <= 16 : i % 5 != 0 && i % 5 != 3;
+      at += quick ? 4 : 90 + i;
+      if (quick) {
+        hurried.add(Planting.link(i));
+      }
+      String link = Planting.link(i);
+      long then = at;
+      job.change(
+          r -> r.link().equals(link),
+          r -> JobFixture.time(JobFixture.MORNING.plusSeconds(then)).apply(r));
+    }
+    Set<String> rung = new TreeSet<>();
+    doubts(job).forEach(d -> d.reach().fibres().forEach(f -> rung.add(f.link())));
+    assertThat(rung).isEqualTo(found ? hurried : Set.of());
+  }
+
   /** An array lead reads a link in a few seconds and goes on to the next: that is its pace. */
   @Test
   void aPaceThatIsQuickThroughoutIsNoDoubt() {
