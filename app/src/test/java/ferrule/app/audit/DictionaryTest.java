@@ -98,7 +98,14 @@ class DictionaryTest {
             Records.record(Records.ROOT.resolve("examples/arrays"), temp.resolve("r-arrays")),
             Records.record(Records.ROOT.resolve("examples/access"), temp.resolve("r-access")),
             temp.resolve("r-more"),
-            Records.record(job, temp.resolve("r-next"), "--since", first.toString()));
+            Records.record(job, temp.resolve("r-next"), "--since", first.toString()),
+            temp.resolve("r-joined"));
+    Records.run(
+        "record",
+        Records.joined(Files.createDirectory(temp.resolve("join"))).toString(),
+        "-o",
+        records.get(5).toString());
+    assertThat(Records.run("audit", records.get(5).toString()).code()).isZero();
     Records.Run run =
         Records.run("record", more.toString(), "-o", records.get(3).toString(), "--unsigned");
     assertThat(run.code()).as(run.toString()).isEqualTo(2);

@@ -97,6 +97,34 @@ final class Records {
     }
   }
 
+  /** Two crews' files of the library that say differently how long a link is, joined. */
+  static Path joined(Path temp) throws IOException {
+    Path one = temp.resolve("one.ferrule");
+    must(run("new", one.toString(), "--from", LIBRARY.toString(), "--by", "Wren"));
+    Path other = Files.copy(one, temp.resolve("other.ferrule"));
+    for (Path job : List.of(one, other)) {
+      Path folder = Files.createDirectories(temp.resolve("by-" + job.getFileName()));
+      List<String> links = Files.readAllLines(LIBRARY.resolve("links.csv"));
+      String length = job.equals(one) ? ",181.5," : ",182.5,";
+      Path changed = folder.resolve("links.csv");
+      Files.writeString(
+          changed,
+          links.get(0)
+              + "\n"
+              + links.get(1).replace(",180,", length)
+              + "\n"
+              + links.get(2).replace(",OS2,", ",OS9,")
+              + "\n");
+      run("add", job.toString(), changed.toString(), "--supersede", "measured");
+    }
+    Path job = temp.resolve("joined.ferrule");
+    Run run = run("join", one.toString(), other.toString(), "--into", job.toString());
+    if (!Files.exists(job)) {
+      throw new AssertionError(run.toString());
+    }
+    return job;
+  }
+
   /** A copy of a record that may be damaged. */
   static Path copy(Path record, Path folder) throws IOException {
     try (Stream<Path> inside = Files.walk(record)) {

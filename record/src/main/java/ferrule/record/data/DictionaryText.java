@@ -262,6 +262,28 @@ final class DictionaryText {
       content.intake.problems[].expected | text | | what would have been accepted
       content.intake.problems[].found | text | | what was there
       content.intake.problems[].action | text | | what to do
+      content.join.of | list | | the job files that were joined, by rising head
+      content.join.of[].head | text | | hash of the last entry of one
+      content.join.of[].entries | whole number | | number of its entries
+      content.join.conflicts | list | | what they say differently and nobody has settled
+      content.join.conflicts[].kind | text | | kind of entry
+      content.join.conflicts[].name | text | | what it is about
+      content.join.conflicts[].columns | text | | columns that differ
+      content.join.conflicts[].one | text | | what the one says
+      content.join.conflicts[].other | text | | what the other says
+      content.join.conflicts[].one_file | text | | file that the one came from
+      content.join.conflicts[].one_row | whole number | | row in it
+      content.join.conflicts[].one_entered_at | time | | when it was entered, UTC
+      content.join.conflicts[].other_file | text | | file that the other came from
+      content.join.conflicts[].other_row | whole number | | row in it
+      content.join.conflicts[].other_entered_at | time | | when it was entered, UTC
+      content.join.problems | list | | rows that could not be used in either
+      content.join.problems[].file | text | | file
+      content.join.problems[].row | whole number | | row
+      content.join.problems[].column | text | | column
+      content.join.problems[].expected | text | | what would have been accepted
+      content.join.problems[].found | text | | what was there
+      content.join.problems[].action | text | | what to do
       """;
 
   static final String JUDGEMENT =

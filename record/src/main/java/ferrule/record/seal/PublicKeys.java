@@ -54,7 +54,8 @@ public final class PublicKeys {
       return 1;
     }
     int end = pem.indexOf('\n', BEGIN.length());
-    return end >= 0 && !pem.substring(end).equals(END) ? 3 : 2;
+    boolean keyEnds = end >= 0 && pem.indexOf('-', BEGIN.length()) > end;
+    return keyEnds && !pem.substring(end).equals(END) ? 3 : 2;
   }
 
   /**

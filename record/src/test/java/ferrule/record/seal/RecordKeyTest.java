@@ -74,6 +74,10 @@ class RecordKeyTest {
     assertThat(PublicKeys.ofPem(pem.replace("\n", "\r\n"))).isEmpty();
     assertThat(PublicKeys.ofPem(pem + "\n")).isEmpty();
     assertThat(PublicKeys.ofPem("")).isEmpty();
+    assertThat(PublicKeys.badLine(pem.replace("BEGIN", "BEGAN"))).isEqualTo(1);
+    assertThat(PublicKeys.badLine(pem.replace("MCow", "MCox"))).isEqualTo(2);
+    assertThat(PublicKeys.badLine(pem.replace("\n-----END", "*-----END"))).isEqualTo(2);
+    assertThat(PublicKeys.badLine(pem.replace("END", "ENT"))).isEqualTo(3);
     assertThat(key.fingerprint()).matches("[0-9a-f]{64}");
     assertThat(PublicKeys.plain("AB:cd 01\n")).isEqualTo("abcd01");
   }
