@@ -87,17 +87,21 @@ public final class Jobs {
 
   private static LoadedJob fromFile(Path path) throws BadInputException {
     try (JobFile file = open(path)) {
-      StoredJob stored = file.load();
-      return new LoadedJob(
-          path.toString(),
-          stored.job(),
-          stored.problems(),
-          stored.notes(),
-          false,
-          sha256 -> bytes(path, sha256));
+      return loaded(path, file.load());
     } catch (JobFileException e) {
       throw new BadInputException(e.problem());
     }
+  }
+
+  /** A job that was read from its file. */
+  public static LoadedJob loaded(Path path, StoredJob stored) {
+    return new LoadedJob(
+        path.toString(),
+        stored.job(),
+        stored.problems(),
+        stored.notes(),
+        false,
+        sha256 -> bytes(path, sha256));
   }
 
   private static Optional<byte[]> bytes(Map<String, KeptPicture> pictures, String sha256)

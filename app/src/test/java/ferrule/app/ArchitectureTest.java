@@ -57,11 +57,14 @@ class ArchitectureTest {
   static final ArchRule tableLibrariesStayInTheIntake =
       noClasses()
           .that()
-          .resideOutsideOfPackages("ferrule.store.intake..", "ferrule.record.data..")
+          .resideOutsideOfPackages(
+              "ferrule.store.intake..", "ferrule.record.data..", "ferrule.record.audit..")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("de.siegmar..", "org.dhatim..")
-          .because("units and times are converted once, at the edge");
+          .because(
+              "units and times are converted once, at the edge; an audit reads back what the record"
+                  + " wrote, cell by cell, and converts nothing");
 
   @ArchTest
   static final ArchRule webStaysAtTheDesk =

@@ -173,7 +173,9 @@ class WholeJobTest {
             new String[] {"new", temp.resolve("y.ferrule").toString(), "--from", "nowhere"},
             new String[] {"add", "no-such.ferrule", LIBRARY + "/readings.csv"},
             new String[] {"desk", LIBRARY, "--port", "70000"},
-            new String[] {"record", LIBRARY})) {
+            new String[] {"record", LIBRARY},
+            new String[] {"audit"},
+            new String[] {"audit", LIBRARY})) {
       Ran ran = Ran.here(arguments);
       assertThat(ran.code()).as(String.join(" ", arguments)).isEqualTo(ExitCode.BAD_INPUT);
       assertThat(ran.err()).isNotBlank().doesNotContain("\tat ").doesNotContain("Exception");
@@ -261,6 +263,7 @@ class WholeJobTest {
             "faces",
             "sample",
             "record",
+            "audit",
             "desk",
             "manual",
             "completion")) {

@@ -10,6 +10,7 @@ import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
@@ -47,13 +48,19 @@ class RecordLookTest {
       long judged = System.nanoTime();
       Path folder = dir.resolve(name);
       RecordWriter.write(
-          judgement,
-          List.of(
-              new Problem("readings.csv", 12, "loss_db", "a number of dB", "n/a", "correct it")),
-          List.of("Column \"remark\" of readings.csv is not known and was not kept"),
-          folder,
-          Instant.parse("2026-03-20T09:00:00Z"),
-          "0.1.0");
+          new RecordIssue(
+              judgement,
+              List.of(
+                  new Problem(
+                      "readings.csv", 12, "loss_db", "a number of dB", "n/a", "correct it")),
+              List.of("Column \"remark\" of readings.csv is not known and was not kept"),
+              Instant.parse("2026-03-20T09:00:00Z"),
+              "0.1.0",
+              FacePictures.NONE,
+              new TestLog(),
+              Optional.empty()),
+          Optional.empty(),
+          folder);
       System.out.printf(
           "%s: %d fibres, judged %.1f s, written %.1f s, pdf %d kB%n",
           name,

@@ -9,13 +9,17 @@ import ferrule.core.optics.FibreKind;
 import ferrule.core.trust.Judgement;
 import ferrule.core.trust.Rejudged;
 import ferrule.core.trust.Standing;
+import ferrule.record.seal.PublicKeys;
+import ferrule.record.seal.RecordKey;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
+import java.security.SecureRandom;
 import java.time.Instant;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -34,7 +38,19 @@ class RecordWriterTest {
   }
 
   private static void write(Judgement judgement, Path folder) throws RecordException {
-    RecordWriter.write(judgement, List.of(), List.of(), folder, ISSUED, "9.9");
+    RecordWriter.write(issue(judgement, ISSUED), Optional.empty(), folder);
+  }
+
+  private static RecordIssue issue(Judgement judgement, Instant issuedAt) {
+    return new RecordIssue(
+        judgement,
+        List.of(),
+        List.of(),
+        issuedAt,
+        "9.9",
+        FacePictures.NONE,
+        new TestLog(),
+        Optional.empty());
   }
 
   private static List<String> names(Path folder) throws IOException {
@@ -86,14 +102,20 @@ class RecordWriterTest {
     assertThat(names(folder))
         .containsExactly(
             "README.txt",
+            "audit.html",
+            "dictionary.csv",
+            "entries.jsonl",
             "fibres.csv",
             "index.txt",
+            "job.toml",
             "judgement.json",
             "readings.csv",
+            "record.json",
             "record.pdf",
+            "rulebook.toml",
             "rulebook.txt");
-    List<String> index = Files.readAllLines(folder.resolve(RecordWriter.INDEX));
-    assertThat(index).hasSize(6);
+    List<String> index = Files.readAllLines(folder.resolve(RecordFiles.INDEX));
+    assertThat(index).hasSize(12);
     for (String line : index) {
       String[] parts = line.split("  ", 2);
       byte[] bytes = Files.readAllBytes(folder.resolve(parts[1]));
@@ -125,9 +147,36 @@ class RecordWriterTest {
   }
 
   @Test
-  void theSameJudgementAndTimeGiveTheSameBytes() throws Exception {
-    write(Jobs.mixed(), dir.resolve("one"));
-    write(Jobs.mixed(), dir.resolve("two"));
+  void theSignatureIsOfTheKeyOverTheIndexAndTheRecordNamesTheKey() throws Exception {
+    RecordKey key = RecordKey.generate(new SecureRandom());
+    Path folder = dir.resolve("record");
+    RecordWriter.write(issue(Jobs.tiny(), ISSUED), Optional.of(key), folder);
+    byte[] index = Files.readAllBytes(folder.resolve(RecordFiles.INDEX));
+    assertThat(
+            PublicKeys.verify(
+                PublicKeys.ofPem(Files.readString(folder.resolve(RecordFiles.PUBLIC_KEY)))
+                    .orElseThrow(),
+                index,
+                Files.readAllBytes(folder.resolve(RecordFiles.SIGNATURE))))
+        .isTrue();
+    assertThat(About.read(Files.readString(folder.resolve(RecordFiles.ABOUT))))
+        .hasValueSatisfying(
+            about -> {
+              assertThat(about.signedBy()).contains(key.fingerprint());
+              assertThat(about.issuedAt()).isEqualTo(ISSUED);
+            });
+    assertThat(Files.readString(folder.resolve(RecordFiles.README))).contains(key.fingerprint());
+    try (PDDocument pdf = Loader.loadPDF(folder.resolve(RecordFiles.PAGES).toFile())) {
+      String text = new PDFTextStripper().getText(pdf).replaceAll("\\s+", "");
+      assertThat(text).contains(key.fingerprint()).contains(new TestLog().head());
+    }
+  }
+
+  @Test
+  void theSameIssueAndKeyGiveTheSameBytes() throws Exception {
+    Optional<RecordKey> key = Optional.of(RecordKey.generate(new SecureRandom()));
+    RecordWriter.write(issue(Jobs.mixed(), ISSUED), key, dir.resolve("one"));
+    RecordWriter.write(issue(Jobs.mixed(), ISSUED), key, dir.resolve("two"));
     for (String name : names(dir.resolve("one"))) {
       assertThat(Files.mismatch(dir.resolve("one").resolve(name), dir.resolve("two").resolve(name)))
           .as(name)
@@ -139,7 +188,7 @@ class RecordWriterTest {
   void anotherTimeOfIssueGivesAnotherDocument() throws Exception {
     write(Jobs.tiny(), dir.resolve("one"));
     RecordWriter.write(
-        Jobs.tiny(), List.of(), List.of(), dir.resolve("two"), ISSUED.plusSeconds(60), "9.9");
+        issue(Jobs.tiny(), ISSUED.plusSeconds(60)), Optional.empty(), dir.resolve("two"));
     assertThat(
             Files.mismatch(
                 dir.resolve("one").resolve("record.pdf"), dir.resolve("two").resolve("record.pdf")))

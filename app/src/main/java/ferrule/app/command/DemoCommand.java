@@ -2,10 +2,10 @@ package ferrule.app.command;
 
 import ferrule.app.BadInputException;
 import ferrule.app.ExitCode;
-import ferrule.app.Jobs;
 import ferrule.app.JudgementText;
 import ferrule.app.LoadedJob;
 import ferrule.app.Terminal;
+import ferrule.app.audit.RecordJob;
 import ferrule.app.demo.DemoSite;
 import ferrule.core.Problem;
 import ferrule.core.trust.Judge;
@@ -22,7 +22,7 @@ import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.Instant;
-import java.time.temporal.ChronoUnit;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -89,15 +89,19 @@ final class DemoCommand implements Callable<Integer> {
     Files.createDirectories(folder);
     DemoSite.write(folder, seed);
     make(terminal, folder, job);
-    LoadedJob loaded = Jobs.load(job);
-    Judgement judgement = Judge.judge(loaded.job());
-    terminal.progressDone();
-    JudgementText.print(terminal, loaded, judgement, false);
-    terminal.out().println();
-    terminal.out().flush();
-    terminal.progress("Writing the record");
-    RecordCommand.write(loaded, judgement, record, Instant.now().truncatedTo(ChronoUnit.SECONDS));
-    terminal.progressDone();
+    Instant issuedAt = RecordCommand.now();
+    try (RecordJob read = RecordJob.of(job, issuedAt)) {
+      LoadedJob loaded = read.loaded();
+      Judgement judgement = Judge.judge(loaded.job());
+      terminal.progressDone();
+      JudgementText.print(terminal, loaded, judgement, false);
+      terminal.out().println();
+      terminal.out().flush();
+      terminal.progress("Writing the record");
+      // An invented record is not signed: no key of a real person is made for it.
+      RecordCommand.write(read, judgement, record, issuedAt, Optional.empty(), Optional.empty());
+      terminal.progressDone();
+    }
     terminal.out().println("This site is invented. Its job folder is " + folder);
     terminal.out().println("The job file is " + job + "; judge it with: ./ferrule judge " + job);
     terminal.out().println("The record is in " + record + "; begin with record.pdf");

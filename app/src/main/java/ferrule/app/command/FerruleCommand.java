@@ -52,6 +52,7 @@ public final class FerruleCommand implements Runnable {
     COMMANDS.put("rulebook", RulebookCommand::new);
     COMMANDS.put("sample", SampleCommand::new);
     COMMANDS.put("record", RecordCommand::new);
+    COMMANDS.put("audit", AuditCommand::new);
     COMMANDS.put("desk", DeskCommand::new);
     COMMANDS.put("manual", ManualCommand::new);
     COMMANDS.put("completion", CompletionCommand::new);

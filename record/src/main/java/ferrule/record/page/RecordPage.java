@@ -24,6 +24,7 @@ import ferrule.core.trust.Walk;
 import ferrule.core.trust.ZeroTrust;
 import ferrule.core.trust.joint.JointEstimate.Confounded;
 import ferrule.core.zero.ZeroLevel;
+import ferrule.record.data.Changes;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -43,6 +44,8 @@ import java.util.Set;
  * @param doubts numbered entries
  * @param faces end faces to be shown, the worst first
  * @param wanted the links against the applications that the job wants; empty if it wants none
+ * @param proof how the record can be checked; empty for pages that are no record
+ * @param changes what is otherwise than in the issue before; empty if this is the first
  */
 public record RecordPage(
     Judgement judgement,
@@ -52,7 +55,18 @@ public record RecordPage(
     String version,
     List<DoubtEntry> doubts,
     List<FaceEntry> faces,
-    Optional<JobApplications> wanted) {
+    Optional<JobApplications> wanted,
+    Optional<Proof> proof,
+    Optional<Changes> changes) {
+
+  /**
+   * What a reader on paper compares with what is in the folder.
+   *
+   * @param entries how many entries the job has
+   * @param head hash of the last
+   * @param fingerprint of the key that signs; empty if the record is not signed
+   */
+  public record Proof(long entries, String head, Optional<String> fingerprint) {}
 
   /** With the applications that the job wants. */
   public RecordPage(
@@ -62,11 +76,23 @@ public record RecordPage(
       Instant issuedAt,
       String version,
       List<DoubtEntry> doubts,
-      List<FaceEntry> faces) {
-    this(judgement, problems, notes, issuedAt, version, doubts, faces, wanted(judgement));
+      List<FaceEntry> faces,
+      Optional<Proof> proof,
+      Optional<Changes> changes) {
+    this(
+        judgement,
+        problems,
+        notes,
+        issuedAt,
+        version,
+        doubts,
+        faces,
+        wanted(judgement),
+        proof,
+        changes);
   }
 
-  /** Without pictures of end faces. */
+  /** Without pictures of end faces, and without proof. */
   public RecordPage(
       Judgement judgement,
       List<Problem> problems,
@@ -81,7 +107,9 @@ public record RecordPage(
         issuedAt,
         version,
         doubts,
-        FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()));
+        FaceEntry.of(judgement.ledger().job().graded(), face -> Optional.empty()),
+        Optional.empty(),
+        Optional.empty());
   }
 
   /** Links listed under what is wanted, on paper. */
@@ -89,6 +117,9 @@ public record RecordPage(
 
   /** Long lists end here on paper, with a count of the rest; the data files have them whole. */
   static final int MOST_ACTIONS = 60;
+
+  /** Changed fibres on paper. */
+  static final int MOST_CHANGES = 120;
 
   static final int MOST_STOPS = 40;
   static final int MOST_ZEROS = 60;
@@ -152,6 +183,11 @@ public record RecordPage(
             .filter(a -> names.stream().anyMatch(a::isCalled))
             .toList();
     return Optional.of(JobApplications.of(judgement, wanted));
+  }
+
+  /** The fibres changed since the issue before, the first of them. */
+  public static List<Changes.Fibre> shown(Changes changes) {
+    return first(changes.fibres(), MOST_CHANGES);
   }
 
   /** Links not shown to carry what is wanted, the first of them. */

@@ -60,7 +60,7 @@ public final class TableReader {
   }
 
   /** Why a file could not be read, in words. */
-  static String reason(IOException e) {
+  public static String reason(IOException e) {
     if (e instanceof NoSuchFileException) {
       return "nothing of this name";
     }

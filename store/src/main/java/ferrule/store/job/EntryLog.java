@@ -12,15 +12,9 @@ import java.time.InstantSource;
 import java.util.Arrays;
 
 /** Appends to the log and reads it, keeping and checking the chain of hashes. */
-final class EntryLog {
+final class EntryLog implements EntrySource {
 
   private static final int BATCH = 1000;
-
-  /** Takes entries one after another. */
-  @FunctionalInterface
-  interface Visitor {
-    void visit(Entry entry) throws SQLException;
-  }
 
   private final Connection connection;
   private final EntryIds ids;
@@ -52,11 +46,13 @@ final class EntryLog {
     return clock.instant().toString();
   }
 
-  long lastSeq() {
+  @Override
+  public long lastSeq() {
     return lastSeq;
   }
 
-  byte[] lastHash() {
+  @Override
+  public byte[] lastHash() {
     return lastHash.clone();
   }
 
@@ -84,7 +80,8 @@ final class EntryLog {
    *
    * @throws DamagedEntryException if an entry is not what was written
    */
-  void readAll(Visitor visitor) throws SQLException {
+  @Override
+  public void readAll(Visitor visitor) throws SQLException {
     MessageDigest digest = Sha256.digest();
     byte[] before = lastHash;
     long seq = lastSeq;

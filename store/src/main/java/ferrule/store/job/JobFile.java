@@ -1,6 +1,9 @@
 package ferrule.store.job;
 
 import ferrule.store.intake.Sha256;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
@@ -288,7 +291,38 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException if the file cannot be read or was changed outside Ferrule
    */
   public StoredJob load() throws JobFileException {
-    return work(false, lent -> JobSoFar.read(log()));
+    return loadWritten().stored();
+  }
+
+  /**
+   * Reads the whole job with the texts of its papers, checking the chain of hashes on the way.
+   *
+   * @throws JobFileException if the file cannot be read or was changed outside Ferrule
+   */
+  public WrittenJob loadWritten() throws JobFileException {
+    return work(false, lent -> JobSoFar.readWritten(log()));
+  }
+
+  /**
+   * Writes every entry as open text, superseded ones included, checking the chain of hashes on the
+   * way.
+   *
+   * @param out takes the lines of {@link OpenLog}; stays open
+   * @param most number of entries at which to stop: those of a job that was loaded before, though
+   *     another writer may have appended since
+   * @throws JobFileException if the file cannot be read or was changed outside Ferrule
+   * @throws IOException if {@code out} fails
+   */
+  public void writeEntries(Writer out, long most) throws JobFileException, IOException {
+    try {
+      OpenLog.write(log(), out, most);
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    } catch (SQLException e) {
+      throw Refusals.translate(path, e);
+    } catch (DamagedEntryException e) {
+      throw Refusals.damaged(path, e);
+    }
   }
 
   /**

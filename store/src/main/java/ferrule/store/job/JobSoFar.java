@@ -22,7 +22,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** Puts the entries of a log together, one after another, to the job as it then stands. */
-final class JobSoFar implements EntryLog.Visitor {
+final class JobSoFar implements EntrySource.Visitor {
 
   private static final JsonFactory JSON = new JsonFactory();
 
@@ -56,10 +56,15 @@ final class JobSoFar implements EntryLog.Visitor {
   }
 
   /** Reads a whole log. */
-  static StoredJob read(EntryLog log) throws SQLException {
+  static StoredJob read(EntrySource log) throws SQLException {
+    return readWritten(log).stored();
+  }
+
+  /** Reads a whole log, with the texts of the job's papers. */
+  static WrittenJob readWritten(EntrySource log) throws SQLException {
     JobSoFar read = new JobSoFar();
     log.readAll(read);
-    return read.stored(log);
+    return read.written(log);
   }
 
   @Override
@@ -166,7 +171,11 @@ final class JobSoFar implements EntryLog.Visitor {
    * @param log that it was read from
    * @throws DamagedEntryException without a paper that can be understood
    */
-  StoredJob stored(EntryLog log) {
+  StoredJob stored(EntrySource log) {
+    return written(log).stored();
+  }
+
+  private WrittenJob written(EntrySource log) {
     if (paper.isEmpty()) {
       throw new DamagedEntryException("no paper of the job");
     }
@@ -186,14 +195,17 @@ final class JobSoFar implements EntryLog.Visitor {
     List<Problem> all = new ArrayList<>();
     open.conflicts().forEach(conflict -> all.add(conflict.problem()));
     all.addAll(open.problems());
-    return new StoredJob(
-        assembler
-            .assemble(job.requirement())
-            .with(open.conflicts().stream().flatMap(c -> c.bearing().stream()).toList()),
-        all,
-        read.notes(),
-        log.lastSeq(),
-        JobFile.hex(log.lastHash()));
+    return new WrittenJob(
+        new StoredJob(
+            assembler
+                .assemble(job.requirement())
+                .with(open.conflicts().stream().flatMap(c -> c.bearing().stream()).toList()),
+            all,
+            read.notes(),
+            log.lastSeq(),
+            JobFile.hex(log.lastHash())),
+        job.toml(),
+        job.rulebookText());
   }
 
   /**

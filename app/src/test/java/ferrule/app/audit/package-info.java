@@ -1,0 +1,4 @@
+@NullMarked
+package ferrule.app.audit;
+
+import org.jspecify.annotations.NullMarked;
