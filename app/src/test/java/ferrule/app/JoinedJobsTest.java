@@ -191,7 +191,7 @@ class JoinedJobsTest {
     bad.put(other, "found another program's database");
     Path newer = Files.copy(good, temp.resolve("newer"));
     sql(newer, "PRAGMA user_version = 99");
-    bad.put(newer, "expected a job file up to format 4; found format 99; open it with");
+    bad.put(newer, "expected a job file up to format 5; found format 99; open it with");
     Path cut = temp.resolve("cut");
     Files.write(cut, java.util.Arrays.copyOf(bytes, bytes.length / 2));
     bad.put(cut, "go back to a copy");

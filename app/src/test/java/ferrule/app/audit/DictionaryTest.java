@@ -5,12 +5,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import ferrule.app.demo.DemoSite;
+import ferrule.core.plant.FibreId;
 import ferrule.record.data.Dictionary;
+import ferrule.store.job.JobFileException;
+import ferrule.store.job.OpenJob;
+import ferrule.store.job.TypedEntries;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -92,6 +98,7 @@ class DictionaryTest {
     Path job = temp.resolve("library.ferrule");
     Records.run("new", job.toString(), "--from", Records.LIBRARY.toString());
     Path first = Records.record(job, temp.resolve("r-first"));
+    withdrawOne(job);
     List<Path> records =
         List.of(
             Records.record(demo, temp.resolve("r-demo")),
@@ -106,10 +113,25 @@ class DictionaryTest {
         "-o",
         records.get(5).toString());
     assertThat(Records.run("audit", records.get(5).toString()).code()).isZero();
+    assertThat(Records.run("audit", records.get(4).toString()).code()).isZero();
     Records.Run run =
         Records.run("record", more.toString(), "-o", records.get(3).toString(), "--unsigned");
     assertThat(run.code()).as(run.toString()).isEqualTo(2);
     return records;
+  }
+
+  /** As the desk does it. */
+  private static void withdrawOne(Path job) {
+    try (OpenJob open = OpenJob.open(job, Clock.systemUTC(), new Random(5))) {
+      FibreId fibre = open.stored().job().readings().get(0).fibreId();
+      long seq = open.readings(fibre).get(0).seq();
+      open.enter(
+          new TypedEntries(
+              "0a1b2c3d-0000-4000-8000-000000000001",
+              List.of(new TypedEntries.Withdraw(seq, "typed at the wrong port"))));
+    } catch (JobFileException e) {
+      throw new AssertionError(e);
+    }
   }
 
   private static void walk(JsonNode node, String path, SortedSet<String> found) {

@@ -146,7 +146,7 @@ final class DictionaryText {
       """
       seq | whole number | | 1, 2, 3 without a gap
       id | text | | UUID, version 7
-      kind | text | | job, link, instrument, cord, reference, reading, face, grade, part, polarity, intake, join
+      kind | text | | job, link, instrument, cord, reference, reading, face, grade, part, polarity, withdrawal, intake, join
       name | text | | what may stand once in its kind; empty if many may
       content | text | | a JSON object, as text so that its hash can be made; its keys by kind are below
       intake | text | | id of the intake that brought it
@@ -248,6 +248,10 @@ final class DictionaryText {
       content.polarity.position | whole number | | position at end A
       content.polarity.arrives_at | whole number | | position at which light came out; 0 if none did
       content.polarity.after | whole number | | part behind which it was measured; 0 for the whole link
+      content.withdrawal.link | text | | link of the reading that was withdrawn
+      content.withdrawal.fibre | whole number | | number of the fibre in its link
+      content.withdrawal.direction | text | | A-B or B-A
+      content.withdrawal.wavelength_nm | whole number | nm | nominal wavelength
       content.intake.file | text | | file that was taken in
       content.intake.sha256 | text | | hash of the whole file
       content.intake.by | text | | who handed it in, if they gave their name
