@@ -1,25 +1,24 @@
 package ferrule.app;
 
 import ferrule.core.Problem;
+import ferrule.core.entry.TypedNumber;
 import ferrule.core.rulebook.Wish;
 import ferrule.core.rulebook.Wish.Item;
 import java.util.Arrays;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
-/** Reads the figures an owner wishes, as people write them: decimal point or comma. */
+/** Reads the figures an owner wishes, as people write them. */
 public final class Wishes {
 
   private Wishes() {}
 
   /** A figure of an item; empty if the text is not one that it may have. */
   public static OptionalDouble figure(Item item, String text) {
-    String number = text.strip().replace(',', '.');
-    if (!number.matches("\\d{1,3}(\\.\\d{0,6})?|\\.\\d{1,6}")) {
-      return OptionalDouble.empty();
-    }
-    double db = Double.parseDouble(number);
-    return db > 0 && db <= item.mostDb() ? OptionalDouble.of(db) : OptionalDouble.empty();
+    return TypedNumber.value(text, TypedNumber.Kind.LOSS)
+        .filter(db -> db > 0 && db <= item.mostDb())
+        .map(OptionalDouble::of)
+        .orElse(OptionalDouble.empty());
   }
 
   /** What a figure of an item must be. */

@@ -307,7 +307,7 @@ public final class Audit {
             about.issuedAt(),
             about.ferruleVersion(),
             new DrawnPictures(new RecordFolderPictures(record)),
-            new CopiedLog(record, job, about.origin()),
+            new WrittenLog(job, about.origin(), out -> copyEntries(record, out)),
             earlier),
         about.signedBy());
     return new Remaker.Remade(
@@ -322,34 +322,10 @@ public final class Audit {
   }
 
   /** The entries of the record itself: they have been checked and are what all is made of. */
-  private record CopiedLog(Path record, WrittenJob job, Origin origin) implements JobLog {
-
-    @Override
-    public long entries() {
-      return job.stored().entries();
-    }
-
-    @Override
-    public String head() {
-      return job.stored().head();
-    }
-
-    @Override
-    public String paper() {
-      return job.paper();
-    }
-
-    @Override
-    public String rulebook() {
-      return job.rulebook();
-    }
-
-    @Override
-    public void write(Writer out) throws IOException {
-      try (BufferedReader in =
-          Files.newBufferedReader(record.resolve(RecordFiles.ENTRIES), StandardCharsets.UTF_8)) {
-        in.transferTo(out);
-      }
+  private static void copyEntries(Path record, Writer out) throws IOException {
+    try (BufferedReader in =
+        Files.newBufferedReader(record.resolve(RecordFiles.ENTRIES), StandardCharsets.UTF_8)) {
+      in.transferTo(out);
     }
   }
 }

@@ -64,7 +64,7 @@ public final class RecordJob implements AutoCloseable {
     WrittenJob job = open(path);
     return new RecordJob(
         Jobs.loaded(path, job.stored()),
-        new StoredLog(path, job, JobLog.Origin.JOB_FILE),
+        new WrittenLog(job, JobLog.Origin.JOB_FILE, out -> writeEntries(path, job, out)),
         Optional.empty());
   }
 
@@ -113,7 +113,9 @@ public final class RecordJob implements AutoCloseable {
               stored.pictures());
       made = true;
       return new RecordJob(
-          loaded, new StoredLog(file, job, JobLog.Origin.JOB_FOLDER), Optional.of(passing));
+          loaded,
+          new WrittenLog(job, JobLog.Origin.JOB_FOLDER, out -> writeEntries(file, job, out)),
+          Optional.of(passing));
     } finally {
       if (!made) {
         discard(passing);
@@ -151,35 +153,11 @@ public final class RecordJob implements AutoCloseable {
   }
 
   /** The entries of a job file up to the one that was the last when it was read. */
-  private record StoredLog(Path file, WrittenJob job, JobLog.Origin origin) implements JobLog {
-
-    @Override
-    public long entries() {
-      return job.stored().entries();
-    }
-
-    @Override
-    public String head() {
-      return job.stored().head();
-    }
-
-    @Override
-    public String paper() {
-      return job.paper();
-    }
-
-    @Override
-    public String rulebook() {
-      return job.rulebook();
-    }
-
-    @Override
-    public void write(Writer out) throws IOException {
-      try (JobFile open = Jobs.open(file)) {
-        open.writeEntries(out, entries());
-      } catch (JobFileException e) {
-        throw new IOException(e.problem().line(), e);
-      }
+  private static void writeEntries(Path file, WrittenJob job, Writer out) throws IOException {
+    try (JobFile open = Jobs.open(file)) {
+      open.writeEntries(out, job.stored().entries());
+    } catch (JobFileException e) {
+      throw new IOException(e.problem().line(), e);
     }
   }
 }
