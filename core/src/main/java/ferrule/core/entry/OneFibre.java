@@ -67,7 +67,8 @@ public record OneFibre(FibreJudgement fibre, List<Doubt> doubts) {
                 job.faces(),
                 job.graded(),
                 job.parts().stream().filter(p -> p.link().equals(id.link())).toList(),
-                positions));
+                positions,
+                job.conflicts()));
     FibreJudgement fibre = judged.fibres().get(judged.ledger().slotOf(id));
     return Optional.of(new OneFibre(fibre, fibre.doubts()));
   }

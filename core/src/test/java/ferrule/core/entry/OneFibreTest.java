@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import ferrule.core.fixture.JobFixture;
 import ferrule.core.fixture.ZeroFixture;
+import ferrule.core.job.Conflict;
 import ferrule.core.job.Job;
 import ferrule.core.plant.FibreId;
 import ferrule.core.trust.DoubtKind;
@@ -68,6 +69,17 @@ class OneFibreTest {
   @Test
   void aFibreOfAGoodJobHasNoDoubts() {
     assertThat(look(fixture().job()).doubts()).isEmpty();
+  }
+
+  @Test
+  void whatTwoCrewsEnteredDifferentlyIsDoubtedAtOnce() {
+    Conflict ofThisLink = new Conflict(Conflict.Matter.LINK, "K3", "two lengths");
+    Conflict ofAnother = new Conflict(Conflict.Matter.LINK, "K4", "two lengths");
+    Job job = fixture().job();
+    assertThat(look(job.with(List.of(ofThisLink, ofAnother))).doubts())
+        .singleElement()
+        .satisfies(d -> assertThat(d.kind()).isEqualTo(DoubtKind.PAPER_CONFLICT));
+    assertThat(look(job.with(List.of(ofAnother))).doubts()).isEmpty();
   }
 
   @Test
