@@ -6,6 +6,7 @@ import ferrule.app.HistoryJson;
 import ferrule.app.HistoryText;
 import ferrule.app.Terminal;
 import ferrule.core.Problem;
+import ferrule.core.plant.FibreId;
 import ferrule.store.job.FileCheck;
 import ferrule.store.job.HistoryEntry;
 import ferrule.store.job.HistoryFilter;
@@ -122,12 +123,10 @@ final class HistoryCommand implements Callable<Integer> {
       return HistoryFilter.cord(chosen.cord);
     }
     String name = String.valueOf(chosen.fibre);
-    int slash = name.lastIndexOf('/');
-    if (slash < 1 || !name.substring(slash + 1).matches("[1-9]\\d{0,5}")) {
-      throw unknown("--fibre", "a fibre, written LINK/N", name, "look in links.csv");
-    }
-    return HistoryFilter.fibre(
-        name.substring(0, slash), Integer.parseInt(name.substring(slash + 1)));
+    return FibreId.ofWritten(name)
+        .map(HistoryFilter::fibre)
+        .orElseThrow(
+            () -> unknown("--fibre", "a fibre, written LINK/N", name, "look in links.csv"));
   }
 
   /** A name that no entry knows is a slip of whoever asks. */

@@ -78,7 +78,7 @@ final class EntryRoutes {
             ? pages.fibre(
                 setup,
                 Optional.empty(),
-                fibre(Answers.query(ctx, "fibre")),
+                FibreId.ofWritten(Answers.query(ctx, "fibre")),
                 numbers(Answers.query(ctx, "stored")))
             : pages.setUp(setup);
     answers.show(ctx, "enter", page);
@@ -104,7 +104,7 @@ final class EntryRoutes {
       return;
     }
     Optional<PortRound.Stop> stop =
-        fibre(form.get("fibre"))
+        FibreId.ofWritten(form.get("fibre"))
             .flatMap(f -> PortRound.of(pages.job(), setup.place(), setup.direction()).stop(f));
     if (!setup.begun() || stop.isEmpty() || !TypedEntries.isKey(form.text("key"))) {
       ctx.status(422);
@@ -204,16 +204,6 @@ final class EntryRoutes {
         "Not stored",
         "The form is of another job than the one that the desk now shows; nothing was stored.",
         "Open the desk on the job that it was typed for, and send it again.");
-  }
-
-  /** The fibre written "K014/2"; the id of its link may hold slashes itself. */
-  static Optional<FibreId> fibre(String written) {
-    int slash = written.lastIndexOf('/');
-    if (slash <= 0 || !written.substring(slash + 1).matches("[1-9][0-9]{0,6}")) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        new FibreId(written.substring(0, slash), Integer.parseInt(written.substring(slash + 1))));
   }
 
   /** Numbers of entries with points between them; empty if it is anything else. */

@@ -8,6 +8,7 @@ import ferrule.core.plant.Direction;
 import ferrule.core.plant.FibreId;
 import ferrule.core.plant.Link;
 import ferrule.core.plant.LinkEnd;
+import ferrule.core.plant.PortOrder;
 import ferrule.core.zero.Reading;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -29,8 +30,6 @@ import java.util.SortedSet;
  * @param stops the fibres, in order
  */
 public record PortRound(String place, Direction direction, List<Stop> stops) {
-
-  private static final PortOrder PORTS = new PortOrder();
 
   /**
    * One fibre.
@@ -102,7 +101,7 @@ public record PortRound(String place, Direction direction, List<Stop> stops) {
       }
     }
     if (!place.isEmpty()) {
-      stops.sort(Comparator.comparing(stop -> stop.here().port(), PORTS));
+      stops.sort(Comparator.comparing(stop -> stop.here().port(), PortOrder.ANY_CASE));
     }
     return new PortRound(place, direction, stops);
   }

@@ -4,6 +4,7 @@ import ferrule.core.job.Job;
 import ferrule.core.optics.Decibels;
 import ferrule.core.optics.LevelDbm;
 import ferrule.core.trust.paper.ZeroPowerFinder;
+import ferrule.core.uncertainty.OrderStats;
 import ferrule.core.zero.PowerWindow;
 import ferrule.core.zero.ZeroLevel;
 import java.util.Comparator;
@@ -42,22 +43,17 @@ public record ZeroAim(
             .filter(level -> window.holds(level.power()))
             .sorted(Comparator.comparing(ZeroLevel::setAt))
             .toList();
-    double[] powers = before.stream().mapToDouble(l -> l.power().value()).sorted().toArray();
+    double[] powers = before.stream().mapToDouble(l -> l.power().value()).toArray();
     return new ZeroAim(
         window,
         powers.length >= ZeroPowerFinder.ENOUGH_OTHERS
-            ? OptionalDouble.of(median(powers))
+            ? OptionalDouble.of(OrderStats.median(powers))
             : OptionalDouble.empty(),
         powers.length,
         before.stream()
             .filter(l -> !like.launchCord().isEmpty() && l.launchCord().equals(like.launchCord()))
             .mapToDouble(l -> l.power().value())
             .reduce((first, second) -> second));
-  }
-
-  private static double median(double[] sorted) {
-    int half = sorted.length / 2;
-    return sorted.length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
   }
 
   /** What to expect, in a sentence. */

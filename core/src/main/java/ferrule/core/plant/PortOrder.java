@@ -1,13 +1,23 @@
-package ferrule.core.trust.many;
+package ferrule.core.plant;
 
 import java.util.Comparator;
 
 /** The order in which people count ports: "1:2" before "1:10", "A9" before "B1". */
-final class PortOrder implements Comparator<String> {
+public final class PortOrder implements Comparator<String> {
 
-  static final PortOrder NATURAL = new PortOrder();
+  /** Upper and lower case are apart, and ports written differently are never equal. */
+  public static final PortOrder NATURAL = new PortOrder(true);
 
-  private PortOrder() {}
+  /**
+   * Upper and lower case are alike, and so are "1:2" and "1:02": a sort leaves them as they are.
+   */
+  public static final PortOrder ANY_CASE = new PortOrder(false);
+
+  private final boolean exact;
+
+  private PortOrder(boolean exact) {
+    this.exact = exact;
+  }
 
   @Override
   public int compare(String first, String second) {
@@ -24,7 +34,7 @@ final class PortOrder implements Comparator<String> {
         i = endI;
         j = endJ;
       } else {
-        int order = Character.compare(first.charAt(i), second.charAt(j));
+        int order = Character.compare(letter(first, i), letter(second, j));
         if (order != 0) {
           return order;
         }
@@ -33,7 +43,11 @@ final class PortOrder implements Comparator<String> {
       }
     }
     int order = Integer.compare(first.length() - i, second.length() - j);
-    return order != 0 ? order : first.compareTo(second);
+    return order != 0 || !exact ? order : first.compareTo(second);
+  }
+
+  private char letter(String text, int at) {
+    return exact ? text.charAt(at) : Character.toUpperCase(text.charAt(at));
   }
 
   private static boolean digit(String text, int at) {
@@ -73,7 +87,7 @@ final class PortOrder implements Comparator<String> {
    * Whether two ports are on one panel, which is what stands before the number that a port ends
    * with: "1:07" is on "1:".
    */
-  static boolean samePanel(String first, String second) {
+  public static boolean samePanel(String first, String second) {
     int end = endOfPanel(first);
     return end == endOfPanel(second) && first.regionMatches(0, second, 0, end);
   }

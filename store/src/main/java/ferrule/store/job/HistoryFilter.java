@@ -1,5 +1,6 @@
 package ferrule.store.job;
 
+import ferrule.core.plant.FibreId;
 import java.util.HashSet;
 import java.util.Map;
 import java.util.Set;
@@ -37,22 +38,22 @@ public abstract class HistoryFilter {
   /**
    * A fibre's readings, its link and the parts of it, and the faces at its ports.
    *
-   * @param link of the fibre
-   * @param fibre its number
+   * @param id the fibre
    */
-  public static HistoryFilter fibre(String link, int fibre) {
+  public static HistoryFilter fibre(FibreId id) {
     return new HistoryFilter() {
       private final Set<String> ports = new HashSet<>();
 
       @Override
       boolean asksFor(Entry entry, EntryKind kind, Map<String, String> values) {
-        boolean ofLink = link.equals(values.get("link"));
+        boolean ofLink = id.link().equals(values.get("link"));
         return switch (kind) {
-          case READING, WITHDRAWAL -> ofLink && Integer.toString(fibre).equals(values.get("fibre"));
+          case READING, WITHDRAWAL ->
+              ofLink && Integer.toString(id.fibre()).equals(values.get("fibre"));
           case LINK -> {
             if (ofLink) {
-              ports.add("port:" + values.get("a_port") + "/" + fibre);
-              ports.add("port:" + values.get("b_port") + "/" + fibre);
+              ports.add("port:" + values.get("a_port") + "/" + id.fibre());
+              ports.add("port:" + values.get("b_port") + "/" + id.fibre());
             }
             yield ofLink;
           }

@@ -89,20 +89,9 @@ public final class JobIndex {
     };
   }
 
-  /** The scheduled fibre written "K014/2"; the id of its link may hold slashes itself. */
+  /** The scheduled fibre written "K014/2". */
   private Optional<FibreId> fibre(String written) {
-    int slash = written.lastIndexOf('/');
-    if (slash < 0) {
-      return Optional.empty();
-    }
-    try {
-      return Optional.of(
-              new FibreId(
-                  written.substring(0, slash), Integer.parseInt(written.substring(slash + 1))))
-          .filter(f -> judgement.ledger().slotOf(f) >= 0);
-    } catch (NumberFormatException e) {
-      return Optional.empty();
-    }
+    return FibreId.ofWritten(written).filter(f -> judgement.ledger().slotOf(f) >= 0);
   }
 
   /** The judgement. */

@@ -2,6 +2,7 @@ package ferrule.core.trust.many;
 
 import ferrule.core.plant.Link;
 import ferrule.core.plant.LinkEnd;
+import ferrule.core.plant.PortOrder;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;

@@ -6,6 +6,7 @@ import ferrule.core.optics.FibreCategory;
 import ferrule.core.plant.Connector;
 import ferrule.core.plant.Link;
 import ferrule.core.plant.LinkEnd;
+import ferrule.core.plant.PortOrder;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
