@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -99,7 +98,7 @@ final class JoinMerge {
 
   /** The number of the entry that holds what an entry of either log says. */
   int place(Entry entry) {
-    return places.getOrDefault(standsFor.getOrDefault(entry.id(), entry.id()), 0);
+    return places.getOrDefault(standing(entry.id()), 0);
   }
 
   /** Whether an entry of this id is in both logs. */
@@ -128,21 +127,21 @@ final class JoinMerge {
 
   private void matchUnnamed() {
     // A correction is known by what it corrects, so that must be matched before it.
-    int deepest = Math.max(deepest(first), deepest(second));
+    int deepest = Math.max(noteCorrections(first), noteCorrections(second));
     for (int depth = 0; depth <= deepest; depth++) {
       matchUnnamed(depth);
     }
   }
 
-  private int deepest(List<Entry> log) {
-    Map<Long, Integer> depths = new HashMap<>();
+  /** Notes which readings are corrected by what; gives how many corrections deep they go. */
+  private int noteCorrections(List<Entry> log) {
     int deepest = 0;
     for (Entry entry : log) {
       if (correctsReading(entry)) {
-        int depth = 1 + depths.getOrDefault(entry.supersedes(), 0);
-        depths.put(entry.seq(), depth);
+        String before = log.get((int) entry.supersedes() - 1).id();
+        int depth = 1 + depthOf.getOrDefault(before, 0);
         depthOf.put(entry.id(), depth);
-        corrected.put(entry.id(), log.get((int) entry.supersedes() - 1).id());
+        corrected.put(entry.id(), before);
         deepest = Math.max(deepest, depth);
       }
     }
@@ -260,7 +259,7 @@ final class JoinMerge {
     List<Entry> standing = new ArrayList<>(all.size());
     Map<String, String> lastRow = new HashMap<>();
     for (Entry entry : all.values()) {
-      if (standsFor.getOrDefault(entry.id(), entry.id()).equals(entry.id())) {
+      if (standing(entry.id()).equals(entry.id())) {
         standing.add(entry);
         lastRow.merge(entry.intake(), entry.id(), (a, b) -> a.compareTo(b) < 0 ? b : a);
       }
@@ -280,60 +279,51 @@ final class JoinMerge {
     return chained(sorted);
   }
 
+  /**
+   * What holds the place of a reading that has no name.
+   *
+   * @param seq number of the entry
+   * @param withdrawn whether it takes the reading out
+   */
+  private record Hold(int seq, boolean withdrawn) {}
+
   private List<Entry> chained(Entry[] sorted) {
     List<Entry> numbered = new ArrayList<>(sorted.length);
     Map<String, Integer> holders = new HashMap<>();
-    Set<String> withdrawn = new HashSet<>();
+    Map<String, Hold> readings = new HashMap<>();
     for (Entry entry : sorted) {
       int seq = numbered.size() + 1;
+      EntryKind kind = EntryKind.ofWord(entry.kind());
       int corrects = 0;
-      if (EntryKind.ofWord(entry.kind()).named()) {
+      String why = entry.why();
+      if (kind.named()) {
         Integer holder = holders.put(entry.kind() + "\n" + entry.name(), seq);
         corrects = holder == null ? 0 : holder;
-      }
-      boolean ofReading = correctsReading(entry);
-      if (ofReading) {
-        corrects = holdReading(entry, seq, holders, withdrawn);
-        if (corrects < 0) {
-          places.put(entry.id(), -corrects);
+        why = corrects == 0 ? "" : why.isEmpty() ? JOINED : why;
+      } else if (corrected.containsKey(entry.id())) {
+        String root = root(entry);
+        boolean withdraws = kind == EntryKind.WITHDRAWAL;
+        Hold hold = readings.getOrDefault(root, new Hold(places.getOrDefault(root, 0), false));
+        if (hold.withdrawn() && withdraws) {
+          places.put(entry.id(), hold.seq()); // nothing is left to withdraw: the first says it
           continue;
         }
+        // A correction of what the other side withdrew stands as a reading of its own.
+        corrects = hold.withdrawn() ? 0 : hold.seq();
+        readings.put(root, new Hold(seq, withdraws));
       }
-      boolean keepsWhy = ofReading || (corrects == 0 && !entry.why().isEmpty() && isReading(entry));
-      String why =
-          keepsWhy
-              ? entry.why()
-              : corrects == 0 ? "" : entry.why().isEmpty() ? JOINED : entry.why();
       numbered.add(entry.placed(seq, corrects, why));
       places.put(entry.id(), seq);
     }
     return numbered;
   }
 
-  /**
-   * The number of the entry that holds the place of the reading which an entry corrects, where it
-   * now stands itself; 0 for a correction of a reading that the other side withdrew, which so
-   * stands as a reading of its own; negative for a second withdrawal, which has nothing left to
-   * withdraw.
-   */
-  private int holdReading(
-      Entry entry, int seq, Map<String, Integer> holders, Set<String> withdrawn) {
+  /** The id of the reading that was there before it or anything before it was corrected. */
+  private String root(Entry entry) {
     String root = standing(entry.id());
     while (corrected.containsKey(root)) {
       root = standing(corrected.getOrDefault(root, root));
     }
-    boolean withdraws = EntryKind.ofWord(entry.kind()) == EntryKind.WITHDRAWAL;
-    if (withdrawn.contains(root)) {
-      return withdraws ? -holders.getOrDefault("reading\n" + root, 0) : 0;
-    }
-    Integer holder = holders.put("reading\n" + root, seq);
-    if (withdraws) {
-      withdrawn.add(root);
-    }
-    return holder == null ? places.getOrDefault(root, 0) : holder;
-  }
-
-  private static boolean isReading(Entry entry) {
-    return EntryKind.ofWord(entry.kind()) == EntryKind.READING;
+    return root;
   }
 }

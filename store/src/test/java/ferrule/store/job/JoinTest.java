@@ -559,6 +559,57 @@ class JoinTest {
         .isEqualTo(Judged.standings(joined.job()));
   }
 
+  /** One crew went on with what the other withdrew: its last word stands, once. */
+  @Test
+  void whatOneCrewWithdrewAndTheOtherWentOnWithStandsAsTheOtherLeftIt() throws Exception {
+    Crew base = new Crew("base", Duration.ZERO).starts();
+    Crew one = new Crew("one", Duration.ofHours(1)).startsFrom(base.file);
+    Crew other = new Crew("other", Duration.ofHours(2)).startsFrom(base.file);
+    List<KeptReading> kept = new ArrayList<>();
+    try (OpenJob job = OpenJob.open(base.file, JobFiles.CLOCK, new Random(1))) {
+      List<Reading> readings = job.stored().job().readings();
+      for (Reading reading : List.of(readings.get(0), readings.get(readings.size() - 1))) {
+        job.readings(reading.fibreId()).stream()
+            .filter(k -> k.reading().equals(reading))
+            .forEach(kept::add);
+      }
+    }
+    KeptReading twice = kept.get(0);
+    KeptReading gone = kept.get(1);
+    at(one, "a1", job -> job.enter(typed("a1", new TypedEntries.Withdraw(twice.seq(), "port"))));
+    at(one, "a2", job -> job.enter(typed("a2", new TypedEntries.Withdraw(gone.seq(), "port"))));
+    at(other, "b1", job -> job.enter(typed("b1", correction(twice, 0.71))));
+    at(other, "b2", job -> job.enter(typed("b2", correction(last(job, twice), 0.72))));
+    at(other, "b3", job -> job.enter(typed("b3", correction(gone, 0.73))));
+    at(
+        other,
+        "b4",
+        job -> job.enter(typed("b4", new TypedEntries.Withdraw(last(job, gone).seq(), "port"))));
+
+    int before = JobFiles.load(base.file).job().readings().size();
+    for (List<Crew> pair : List.of(List.of(one, other), List.of(other, one))) {
+      Path into = temp.resolve(pair.get(0).file.getFileName() + "-first.ferrule");
+      JobFile.join(pair.get(0).file, pair.get(1).file, into, JobFiles.CLOCK, new Random(1));
+      List<Reading> readings = JobFiles.load(into).job().readings();
+      assertThat(readings).hasSize(before - 1);
+      assertThat(readings.stream().map(Reading::lossDb).filter(loss -> loss > 0.7 && loss < 0.74))
+          .containsExactly(0.72);
+      try (JobFile file = JobFile.openAsIs(into, JobFiles.CLOCK, new Random(1))) {
+        assertThat(file.check().joined()).hasSize(2);
+      }
+    }
+  }
+
+  /** The entry that now stands where a reading was. */
+  private static KeptReading last(OpenJob job, KeptReading was) {
+    return job.readings(was.reading().fibreId()).stream()
+        .filter(KeptReading::stands)
+        .filter(k -> k.reading().direction() == was.reading().direction())
+        .filter(k -> k.reading().wavelength().equals(was.reading().wavelength()))
+        .reduce((a, b) -> b)
+        .orElseThrow();
+  }
+
   private static TypedEntries typed(String key, TypedEntries.Item item) {
     return new TypedEntries("0a1b2c3d-0000-4000-8000-0000000000" + key, List.of(item));
   }
