@@ -373,11 +373,7 @@ final class Intake {
           json.writeArrayFieldStart("problems");
           for (Problem problem : problems) {
             json.writeStartObject();
-            json.writeNumberField("row", problem.row());
-            json.writeStringField("column", problem.column());
-            json.writeStringField("expected", problem.expected());
-            json.writeStringField("found", problem.found());
-            json.writeStringField("action", problem.action());
+            ProblemJson.write(json, problem);
             json.writeEndObject();
           }
           json.writeEndArray();

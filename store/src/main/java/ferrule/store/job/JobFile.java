@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.file.Path;
-import java.sql.Connection;
 import java.sql.SQLException;
 import java.time.InstantSource;
 import java.util.ArrayList;
@@ -142,32 +141,36 @@ public final class JobFile implements AutoCloseable {
    */
   public AddOutcome add(Batch batch, Optional<String> supersede, LongConsumer progress)
       throws JobFileException {
-    return work(
-        true,
-        lent -> {
-          EntryLog log = new EntryLog(lent, new EntryIds(clock, random), clock);
-          AddOutcome outcome = new Intake(log, supersede, progress).take(batch);
-          new PictureTable(lent).keep(batch.pictures());
+    return writing(
+        () -> {
+          AddOutcome outcome = new Intake(log(), supersede, progress).take(batch);
+          pictures().keep(batch.pictures());
           return outcome;
         });
   }
 
-  /** What is done with the connection of an open file. */
-  @FunctionalInterface
-  interface Work<T> {
-    T with(Connection connection) throws SQLException, JobFileException;
+  /**
+   * Writes in one transaction.
+   *
+   * @throws JobFileException if the file cannot be written; nothing was changed then
+   */
+  <T> T writing(JobDatabase.Work<T> work) throws JobFileException {
+    return told(() -> database.writing(work));
   }
 
   /**
-   * Does something with the connection, in one transaction of a writer if {@code writing}.
+   * Reads at one moment of the log, whatever others write meanwhile.
    *
-   * @throws JobFileException if the file cannot be read or written; nothing was changed then
+   * @throws JobFileException if the file cannot be read or was changed outside Ferrule
    */
-  <T> T work(boolean writing, Work<T> work) throws JobFileException {
+  <T> T reading(JobDatabase.Work<T> work) throws JobFileException {
+    return told(() -> database.reading(work));
+  }
+
+  /** Does something; what goes wrong with the file is told in a line that says what to do. */
+  private <T> T told(JobDatabase.Work<T> work) throws JobFileException {
     try {
-      return writing
-          ? database.writing(() -> work.with(database.connection()))
-          : work.with(database.connection());
+      return work.work();
     } catch (SQLException e) {
       throw Refusals.translate(path, e);
     } catch (DamagedEntryException e) {
@@ -175,7 +178,8 @@ public final class JobFile implements AutoCloseable {
     }
   }
 
-  private EntryLog log() {
+  /** The log of this file, read from its beginning. */
+  EntryLog log() {
     return new EntryLog(database.connection(), new EntryIds(clock, random), clock);
   }
 
@@ -185,21 +189,27 @@ public final class JobFile implements AutoCloseable {
 
   /** Reads the log as it is to be joined, and makes sure that all of it can be understood. */
   JoinedLog readLog() throws JobFileException {
-    return read(
+    return reading(
         () -> {
-          JobSoFar.read(log());
-          List<Entry> entries = new ArrayList<>();
-          OpenMatters open = new OpenMatters();
           EntryLog log = log();
-          log.readAll(
-              entry -> {
-                open.see(entry);
-                entries.add(entry);
-              });
+          JobSoFar read = new JobSoFar();
+          List<Entry> entries = entries(log, read);
+          read.stored(log);
           JoinClocks.latestEntered(entries);
           return new JoinedLog(
-              path.toString(), entries, hex(log.lastHash()), open, origins(entries));
+              path.toString(), entries, hex(log.lastHash()), read.open(), origins(entries));
         });
+  }
+
+  /** Every entry of a log, each shown to a job that is being put together. */
+  private static List<Entry> entries(EntryLog log, JobSoFar job) throws SQLException {
+    List<Entry> entries = new ArrayList<>();
+    log.readAll(
+        entry -> {
+          job.visit(entry);
+          entries.add(entry);
+        });
+    return entries;
   }
 
   private List<Origin> origins(List<Entry> entries) throws SQLException {
@@ -215,7 +225,7 @@ public final class JobFile implements AutoCloseable {
    */
   public HistoryEntry.Log history(HistoryFilter filter, Consumer<HistoryEntry> told)
       throws JobFileException {
-    return read(
+    return reading(
         () -> {
           EntryLog log = log();
           History.tell(database.connection(), log, filter, told);
@@ -230,12 +240,13 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException with the first thing that is wrong
    */
   public FileCheck check() throws JobFileException {
-    return read(
+    return reading(
         () -> {
           FileCheck.integrity(database.connection());
-          StoredJob stored = JobSoFar.read(log());
-          List<Entry> entries = new ArrayList<>();
-          log().readAll(entries::add);
+          EntryLog log = log();
+          JobSoFar read = new JobSoFar();
+          List<Entry> entries = entries(log, read);
+          StoredJob stored = read.stored(log);
           int pictures = 0;
           if (database.hasPictures()) {
             for (String sha256 : pictures().hashes()) {
@@ -274,17 +285,6 @@ public final class JobFile implements AutoCloseable {
         });
   }
 
-  /** Reads at one moment of the log, whatever others write meanwhile. */
-  private <T> T read(JobDatabase.Work<T> reading) throws JobFileException {
-    try {
-      return database.reading(reading);
-    } catch (SQLException e) {
-      throw Refusals.translate(path, e);
-    } catch (DamagedEntryException e) {
-      throw Refusals.damaged(path, e);
-    }
-  }
-
   /**
    * Reads the whole job, checking the chain of hashes on the way.
    *
@@ -300,7 +300,7 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException if the file cannot be read or was changed outside Ferrule
    */
   public WrittenJob loadWritten() throws JobFileException {
-    return work(false, lent -> JobSoFar.readWritten(log()));
+    return reading(() -> JobSoFar.readWritten(log()));
   }
 
   /**
@@ -315,13 +315,13 @@ public final class JobFile implements AutoCloseable {
    */
   public void writeEntries(Writer out, long most) throws JobFileException, IOException {
     try {
-      OpenLog.write(log(), out, most);
+      told(
+          () -> {
+            OpenLog.write(log(), out, most);
+            return true;
+          });
     } catch (UncheckedIOException e) {
       throw e.getCause();
-    } catch (SQLException e) {
-      throw Refusals.translate(path, e);
-    } catch (DamagedEntryException e) {
-      throw Refusals.damaged(path, e);
     }
   }
 
@@ -332,22 +332,16 @@ public final class JobFile implements AutoCloseable {
    * @throws JobFileException if the file cannot be read, or holds other bytes under this hash
    */
   public Optional<byte[]> picture(String sha256) throws JobFileException {
-    try {
-      return pictures().find(sha256);
-    } catch (SQLException e) {
-      throw Refusals.translate(path, e);
-    } catch (DamagedEntryException e) {
-      throw Refusals.damaged(path, e);
-    }
+    return told(() -> pictures().find(sha256));
   }
 
   @Override
   public void close() throws JobFileException {
-    try {
-      database.close();
-    } catch (SQLException e) {
-      throw Refusals.translate(path, e);
-    }
+    told(
+        () -> {
+          database.close();
+          return true;
+        });
   }
 
   /** Lower-case hex of a hash. */

@@ -1,15 +1,11 @@
 package ferrule.store.job;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonParser;
-import com.fasterxml.jackson.core.JsonToken;
 import ferrule.core.Problem;
 import ferrule.store.intake.JobAssembler;
 import ferrule.store.intake.JobPaper;
 import ferrule.store.intake.TableRow;
 import ferrule.store.intake.TableRow.ReadingRow;
 import ferrule.store.intake.TableRow.ReferenceRow;
-import java.io.IOException;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -17,14 +13,11 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** Puts the entries of a log together, one after another, to the job as it then stands. */
 final class JobSoFar implements EntrySource.Visitor {
-
-  private static final JsonFactory JSON = new JsonFactory();
 
   /** The entry that now holds a name, and the place of its row. */
   private record Holder(long seq, int place) {}
@@ -55,16 +48,16 @@ final class JobSoFar implements EntrySource.Visitor {
     this.history = history;
   }
 
-  /** Reads a whole log. */
-  static StoredJob read(EntrySource log) throws SQLException {
-    return readWritten(log).stored();
-  }
-
   /** Reads a whole log, with the texts of the job's papers. */
   static WrittenJob readWritten(EntrySource log) throws SQLException {
     JobSoFar read = new JobSoFar();
     log.readAll(read);
     return read.written(log);
+  }
+
+  /** What the entries read so far leave open. */
+  OpenMatters open() {
+    return open;
   }
 
   @Override
@@ -239,38 +232,5 @@ final class JobSoFar implements EntrySource.Visitor {
     String rulebookFile = values.getOrDefault("rulebook_file", "");
     String rulebookText = values.getOrDefault("rulebook_text", "");
     return JobPaper.readStored(values.getOrDefault("toml", ""), rulebookFile, rulebookText);
-  }
-
-  /** The problems that an intake recorded. */
-  static List<Problem> problems(String file, String content) {
-    List<Problem> problems = new ArrayList<>();
-    try (JsonParser json = JSON.createParser(content)) {
-      while (json.nextToken() != null) {
-        if (json.currentToken() == JsonToken.START_ARRAY && "problems".equals(json.currentName())) {
-          while (json.nextToken() == JsonToken.START_OBJECT) {
-            problems.add(problem(file, json));
-          }
-        }
-      }
-      return problems;
-    } catch (IOException | NumberFormatException e) {
-      throw new DamagedEntryException("content that is no intake");
-    }
-  }
-
-  private static Problem problem(String file, JsonParser json) throws IOException {
-    Map<String, String> values = new HashMap<>();
-    while (json.nextToken() == JsonToken.FIELD_NAME) {
-      String key = json.currentName();
-      json.nextToken();
-      values.put(key, json.getValueAsString(""));
-    }
-    return new Problem(
-        file,
-        Optional.ofNullable(values.get("row")).map(Long::parseLong).orElse(0L),
-        values.getOrDefault("column", ""),
-        values.getOrDefault("expected", ""),
-        values.getOrDefault("found", ""),
-        values.getOrDefault("action", ""));
   }
 }

@@ -2,14 +2,11 @@ package ferrule.store.job;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.JsonParser;
-import com.fasterxml.jackson.core.JsonToken;
 import ferrule.core.Problem;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 
@@ -78,25 +75,12 @@ record JoinContent(List<Source> of, List<JoinConflict> conflicts, List<Problem> 
 
   private static void write(Problem problem, JsonGenerator json) throws IOException {
     json.writeStringField("file", problem.file());
-    json.writeNumberField("row", problem.row());
-    json.writeStringField("column", problem.column());
-    json.writeStringField("expected", problem.expected());
-    json.writeStringField("found", problem.found());
-    json.writeStringField("action", problem.action());
+    ProblemJson.write(json, problem);
   }
 
   static JoinContent decode(String content) {
-    Map<String, List<Map<String, String>>> lists = new HashMap<>();
-    try (JsonParser json = JSON.createParser(content)) {
-      if (json.nextToken() != JsonToken.START_OBJECT) {
-        throw new DamagedEntryException("content that is no join");
-      }
-      while (json.nextToken() == JsonToken.FIELD_NAME) {
-        String key = json.currentName();
-        if (json.nextToken() == JsonToken.START_ARRAY) {
-          lists.put(key, objects(json));
-        }
-      }
+    Map<String, List<Map<String, String>>> lists = ProblemJson.lists(content, "join");
+    try {
       List<Source> of = new ArrayList<>();
       for (Map<String, String> v : lists.getOrDefault("of", List.of())) {
         of.add(new Source(text(v, "head"), number(v, "entries")));
@@ -104,26 +88,13 @@ record JoinContent(List<Source> of, List<JoinConflict> conflicts, List<Problem> 
       List<JoinConflict> conflicts = new ArrayList<>();
       lists.getOrDefault("conflicts", List.of()).forEach(v -> conflicts.add(conflict(v)));
       List<Problem> problems = new ArrayList<>();
-      lists.getOrDefault("problems", List.of()).forEach(v -> problems.add(problem(v)));
+      lists
+          .getOrDefault("problems", List.of())
+          .forEach(v -> problems.add(ProblemJson.read(text(v, "file"), v)));
       return new JoinContent(of, conflicts, problems);
-    } catch (IOException | NumberFormatException e) {
+    } catch (NumberFormatException e) {
       throw new DamagedEntryException("content that is no join");
     }
-  }
-
-  private static List<Map<String, String>> objects(JsonParser json) throws IOException {
-    List<Map<String, String>> objects = new ArrayList<>();
-    while (json.nextToken() == JsonToken.START_OBJECT) {
-      Map<String, String> values = new HashMap<>();
-      while (json.nextToken() == JsonToken.FIELD_NAME) {
-        String key = json.currentName();
-        json.nextToken();
-        values.put(key, json.getValueAsString(""));
-        json.skipChildren();
-      }
-      objects.add(values);
-    }
-    return objects;
   }
 
   private static String text(Map<String, String> values, String key) {
@@ -144,15 +115,5 @@ record JoinContent(List<Source> of, List<JoinConflict> conflicts, List<Problem> 
         new JoinConflict.From(text(v, "one_file"), number(v, "one_row"), text(v, "one_entered_at")),
         new JoinConflict.From(
             text(v, "other_file"), number(v, "other_row"), text(v, "other_entered_at")));
-  }
-
-  private static Problem problem(Map<String, String> v) {
-    return new Problem(
-        text(v, "file"),
-        number(v, "row"),
-        text(v, "column"),
-        text(v, "expected"),
-        text(v, "found"),
-        text(v, "action"));
   }
 }

@@ -65,12 +65,11 @@ public final class OpenJob implements AutoCloseable {
     boolean done = false;
     try {
       Open opened =
-          file.work(
-              false,
-              connection -> {
+          file.reading(
+              () -> {
                 ReadingHistory history = new ReadingHistory();
                 JobSoFar job = new JobSoFar(history);
-                EntryLog log = new EntryLog(connection, new EntryIds(clock, random), clock);
+                EntryLog log = file.log();
                 String[] first = {""};
                 log.readAll(
                     entry -> {
@@ -111,9 +110,8 @@ public final class OpenJob implements AutoCloseable {
     }
     try {
       return open.file()
-          .work(
-              false,
-              connection -> {
+          .reading(
+              () -> {
                 long before = open.log().lastSeq();
                 if (open.log().count() == before) {
                   return false;
@@ -192,9 +190,8 @@ public final class OpenJob implements AutoCloseable {
     catchUp();
     Entered entered =
         open.file()
-            .work(
-                true,
-                connection -> {
+            .writing(
+                () -> {
                   if (open.log().count() != open.log().lastSeq()) {
                     // Another writer came between; now that nobody else can write, read it.
                     open.log().readAll(open.job());

@@ -26,9 +26,21 @@ final class OpenMatters {
       conflicts.clear();
       join.conflicts().forEach(c -> conflicts.put(key(c.kind(), c.name()), c));
     } else if (kind == EntryKind.INTAKE) {
-      problems.put(entry.file(), JobSoFar.problems(entry.file(), entry.content()));
+      problems.put(entry.file(), problemsOf(entry));
     } else if (!conflicts.isEmpty()) {
       settle(kind, entry);
+    }
+  }
+
+  private static List<Problem> problemsOf(Entry intake) {
+    try {
+      return ProblemJson.lists(intake.content(), "intake")
+          .getOrDefault("problems", List.of())
+          .stream()
+          .map(values -> ProblemJson.read(intake.file(), values))
+          .toList();
+    } catch (NumberFormatException e) {
+      throw new DamagedEntryException("content that is no intake");
     }
   }
 

@@ -302,11 +302,9 @@ class OpenJobTest {
   @Test
   void aFileWithACorrectionOfWhatIsNoStandingReadingIsRefused() throws Exception {
     try (JobFile file = JobFiles.open(path)) {
-      file.work(
-          true,
-          connection -> {
-            EntryLog log =
-                new EntryLog(connection, new EntryIds(JobFiles.CLOCK, random), JobFiles.CLOCK);
+      file.writing(
+          () -> {
+            EntryLog log = file.log();
             log.readAll(entry -> {});
             String content = "{\"link\":\"L01\",\"fibre\":1}";
             try (EntryLog.Appender appender = log.new Appender()) {
