@@ -10,6 +10,9 @@ import com.fasterxml.jackson.core.util.Separators;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.HashMap;
@@ -114,6 +117,19 @@ public record About(
       throw new UncheckedIOException(e);
     }
     return text + "\n";
+  }
+
+  /**
+   * What the record in a folder says.
+   *
+   * @return empty if it has no such file, or it says nothing that can be understood
+   * @throws IOException if it cannot be read
+   */
+  public static Optional<About> in(Path folder) throws IOException {
+    Path file = folder.resolve(RecordFiles.ABOUT);
+    return Files.isRegularFile(file)
+        ? read(new String(Files.readAllBytes(file), StandardCharsets.UTF_8))
+        : Optional.empty();
   }
 
   /**

@@ -30,7 +30,6 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -76,7 +75,7 @@ public final class RecordWriter {
         Files.deleteIfExists(target);
         Files.move(draft, target);
       } finally {
-        discard(draft);
+        Scratch.discard(draft);
       }
     } catch (IOException | UncheckedIOException e) {
       throw new RecordException(
@@ -139,17 +138,6 @@ public final class RecordWriter {
     }
   }
 
-  /** Takes a draft away with all that is in it: nothing but ours was ever there. */
-  private static void discard(Path draft) throws IOException {
-    if (Files.exists(draft)) {
-      try (Stream<Path> inside = Files.walk(draft)) {
-        for (Path path : inside.sorted(Comparator.reverseOrder()).toList()) {
-          Files.delete(path);
-        }
-      }
-    }
-  }
-
   /**
    * Writes every file of a record but its public key, index and signature.
    *
@@ -196,8 +184,9 @@ public final class RecordWriter {
         RecordFiles.RULEBOOK_TEXT,
         RulebookText.of(judgement.ledger().requirement().rulebook()));
     write(folder, RecordFiles.DICTIONARY, Dictionary.csv());
-    write(folder, RecordFiles.ABOUT, About.of(issue, fingerprint).json());
-    write(folder, RecordFiles.README, Readme.of(page, About.of(issue, fingerprint)));
+    About about = About.of(issue, fingerprint);
+    write(folder, RecordFiles.ABOUT, about.json());
+    write(folder, RecordFiles.README, Readme.of(page, about));
     try (InputStream in = RecordWriter.class.getResourceAsStream("/" + RecordFiles.AUDIT_PAGE)) {
       if (in == null) {
         throw new IllegalStateException("Built without " + RecordFiles.AUDIT_PAGE);

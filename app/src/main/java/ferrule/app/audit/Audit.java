@@ -11,6 +11,7 @@ import ferrule.record.JobLog;
 import ferrule.record.RecordFiles;
 import ferrule.record.RecordIssue;
 import ferrule.record.RecordWriter;
+import ferrule.record.Scratch;
 import ferrule.record.audit.Difference;
 import ferrule.record.audit.Difference.Kind;
 import ferrule.record.audit.RecordComparison;
@@ -30,7 +31,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.Stream;
 
 /**
  * Audits a record: signature and hashes, the chain of entries, and everything computed anew from
@@ -66,7 +66,7 @@ public final class Audit {
    */
   public AuditReport run() throws BadInputException, IOException {
     refuseUnlessRecord();
-    Optional<About> about = about();
+    Optional<About> about = About.in(folder);
     SealCheck seal = SealCheck.of(folder, expectedKey);
     boolean aboutChanged = seal.changed().contains(RecordFiles.ABOUT);
     if (about.isPresent() && about.get().format() > About.FORMAT && !aboutChanged) {
@@ -120,7 +120,7 @@ public final class Audit {
                     + " help were not made anew");
           }
         } finally {
-          discard(scratch);
+          Scratch.discard(scratch);
         }
       }
     }
@@ -164,13 +164,6 @@ public final class Audit {
   private BadInputException refused(String file, String expected, String found, String action) {
     return new BadInputException(
         new Problem(folder.resolve(file).toString(), 0, "", expected, found, action));
-  }
-
-  private Optional<About> about() throws IOException {
-    Path file = folder.resolve(RecordFiles.ABOUT);
-    return Files.isRegularFile(file)
-        ? About.read(new String(Files.readAllBytes(file), StandardCharsets.UTF_8))
-        : Optional.empty();
   }
 
   /** What record.json said before it was changed, if the page of help still says so. */
@@ -273,14 +266,6 @@ public final class Audit {
                 ? " holds the hash of this index; Ferrule does not check who stamped it: openssl ts"
                     + " -verify does"
                 : " does not hold the SHA-256 hash of this index: it is of something else"));
-  }
-
-  private static void discard(Path scratch) throws IOException {
-    try (Stream<Path> inside = Files.walk(scratch)) {
-      for (Path path : inside.sorted(Comparator.reverseOrder()).toList()) {
-        Files.delete(path);
-      }
-    }
   }
 
   /** Judges what the entries say and writes the record of it. */

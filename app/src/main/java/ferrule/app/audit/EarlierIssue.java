@@ -38,10 +38,7 @@ public final class EarlierIssue {
   public static RecordIssue.Earlier in(Path record, JobLog log)
       throws BadInputException, IOException {
     Path file = record.resolve(RecordFiles.ABOUT);
-    Optional<About> about =
-        Files.isRegularFile(file)
-            ? About.read(new String(Files.readAllBytes(file), StandardCharsets.UTF_8))
-            : Optional.empty();
+    Optional<About> about = About.in(record);
     if (about.isEmpty() || about.get().format() > About.FORMAT) {
       throw refused(
           file,

@@ -6,6 +6,7 @@ import ferrule.app.LoadedJob;
 import ferrule.app.face.FaceTakeIn;
 import ferrule.core.Problem;
 import ferrule.record.JobLog;
+import ferrule.record.Scratch;
 import ferrule.store.intake.JobFolder;
 import ferrule.store.intake.Purpose;
 import ferrule.store.job.AddOutcome;
@@ -22,11 +23,9 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
-import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
-import java.util.stream.Stream;
 
 /**
  * A job as a record needs it: read, and with its entries at hand. Of a job folder a job file is
@@ -118,7 +117,7 @@ public final class RecordJob implements AutoCloseable {
           Optional.of(passing));
     } finally {
       if (!made) {
-        discard(passing);
+        Scratch.discard(passing);
       }
     }
   }
@@ -137,19 +136,8 @@ public final class RecordJob implements AutoCloseable {
   @Override
   public void close() throws IOException {
     if (passing.isPresent()) {
-      discard(passing.get());
+      Scratch.discard(passing.get());
     }
-  }
-
-  private static void discard(Path folder) throws IOException {
-    List<Path> inside;
-    try (Stream<Path> list = Files.list(folder)) {
-      inside = list.toList();
-    }
-    for (Path file : inside) {
-      Files.delete(file);
-    }
-    Files.delete(folder);
   }
 
   /** The entries of a job file up to the one that was the last when it was read. */

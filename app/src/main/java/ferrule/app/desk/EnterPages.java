@@ -16,9 +16,11 @@ import ferrule.core.plant.Link;
 import ferrule.core.trust.AssessedReading;
 import ferrule.core.trust.DoubtKind;
 import ferrule.core.zero.Reading;
+import ferrule.core.zero.Zero;
 import ferrule.store.job.KeptReading;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -149,14 +151,14 @@ final class EnterPages {
         book.typedLast(LAST).stream().map(this::entered).toList());
   }
 
-  private List<ferrule.core.zero.Zero> allZeros() {
-    List<ferrule.core.zero.Zero> zeros = new ArrayList<>(EnterSetup.able(job, Direction.A_TO_B));
-    for (ferrule.core.zero.Zero zero : EnterSetup.able(job, Direction.B_TO_A)) {
+  private List<Zero> allZeros() {
+    List<Zero> zeros = new ArrayList<>(EnterSetup.able(job, Direction.A_TO_B));
+    for (Zero zero : EnterSetup.able(job, Direction.B_TO_A)) {
       if (!zeros.contains(zero)) {
         zeros.add(zero);
       }
     }
-    zeros.sort(java.util.Comparator.comparing((ferrule.core.zero.Zero z) -> z.setAt()).reversed());
+    zeros.sort(Comparator.comparing(Zero::setAt).reversed());
     return zeros;
   }
 
@@ -214,9 +216,7 @@ final class EnterPages {
   Optional<KeptReading> there(FibreId fibre, Direction direction, Wavelength wavelength) {
     return book.readings(fibre).stream()
         .filter(KeptReading::stands)
-        .filter(
-            k ->
-                k.reading().direction() == direction && k.reading().wavelength().equals(wavelength))
+        .filter(k -> k.reading().isOfCase(direction, wavelength))
         .reduce((first, second) -> second);
   }
 

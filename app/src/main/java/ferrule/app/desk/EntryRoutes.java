@@ -86,16 +86,11 @@ final class EntryRoutes {
 
   private void typed(Context ctx) throws IOException {
     DeskBook book = source.book().orElseThrow();
-    Optional<Form> read = Form.read(ctx);
-    if (read.isEmpty()) {
-      unreadable(ctx, answers);
+    Optional<Form> sent = form(ctx, book, answers);
+    if (sent.isEmpty()) {
       return;
     }
-    Form form = read.get();
-    if (!form.get("job").equals(book.id())) {
-      otherJob(ctx, answers);
-      return;
-    }
+    Form form = sent.get();
     EnterPages pages = new EnterPages(book, source.jobName());
     EnterSetup setup = EnterSetup.read(form::get, pages.job(), pages.places());
     List<Long> before = book.under(form.text("key"));
@@ -151,15 +146,7 @@ final class EntryRoutes {
           new TypedForm(pages, setup, stop, form, clock.instant()).read().form());
     } catch (JobFileException e) {
       ctx.status(503);
-      FibreForm kept =
-          new FibreForm(
-              shown.stop(),
-              shown.key(),
-              shown.fields(),
-              shown.why(),
-              shown.again(),
-              shown.whyWrong(),
-              "Nothing was stored: " + e.problem().line());
+      FibreForm kept = shown.refused("Nothing was stored: " + e.problem().line());
       again(ctx, new EnterPages(book, source.jobName()), setup, kept);
     }
   }
@@ -187,23 +174,29 @@ final class EntryRoutes {
         refused);
   }
 
-  static void unreadable(Context ctx, Answers answers) {
-    answers.message(
-        ctx,
-        413,
-        "Not stored",
-        "The form could not be read, or is larger than a form of the desk can be; nothing was"
-            + " stored.",
-        "Go back and type it again.");
-  }
-
-  static void otherJob(Context ctx, Answers answers) {
-    answers.message(
-        ctx,
-        409,
-        "Not stored",
-        "The form is of another job than the one that the desk now shows; nothing was stored.",
-        "Open the desk on the job that it was typed for, and send it again.");
+  /** The form that was sent; empty, and answered, if it cannot be taken. */
+  static Optional<Form> form(Context ctx, DeskBook book, Answers answers) throws IOException {
+    Optional<Form> form = Form.read(ctx);
+    if (form.isEmpty()) {
+      answers.message(
+          ctx,
+          413,
+          "Not stored",
+          "The form could not be read, or is larger than a form of the desk can be; nothing was"
+              + " stored.",
+          "Go back and type it again.");
+      return Optional.empty();
+    }
+    if (!form.get().get("job").equals(book.id())) {
+      answers.message(
+          ctx,
+          409,
+          "Not stored",
+          "The form is of another job than the one that the desk now shows; nothing was stored.",
+          "Open the desk on the job that it was typed for, and send it again.");
+      return Optional.empty();
+    }
+    return form;
   }
 
   /** Numbers of entries with points between them; empty if it is anything else. */

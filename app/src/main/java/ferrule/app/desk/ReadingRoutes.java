@@ -3,6 +3,7 @@ package ferrule.app.desk;
 import ferrule.app.desk.page.EnteredReading;
 import ferrule.app.desk.page.Frame;
 import ferrule.app.desk.page.ReadingPage;
+import ferrule.app.desk.page.Urls;
 import ferrule.core.entry.TypedNumber;
 import ferrule.core.zero.Reading;
 import ferrule.store.job.Entered;
@@ -18,6 +19,14 @@ import java.util.UUID;
 
 /** Where one entry of a reading is looked at, corrected or withdrawn. */
 final class ReadingRoutes {
+
+  /** What stands in the form, and the page that is gone back to. */
+  private record Typed(String key, String value, String why, String back) {}
+
+  /** What is wrong with it, one line each; empty if nothing is. */
+  private record Wrong(String value, String why) {
+    static final Wrong NOTHING = new Wrong("", "");
+  }
 
   private final DeskSource source;
   private final Answers answers;
@@ -53,33 +62,23 @@ final class ReadingRoutes {
                     ctx,
                     book.orElseThrow(),
                     kept,
-                    UUID.randomUUID().toString(),
-                    "",
-                    "",
-                    "",
-                    "",
-                    Answers.query(ctx, "back"),
-                    Answers.query(ctx, "done").equals("yes")),
+                    new Typed(UUID.randomUUID().toString(), "", "", Answers.query(ctx, "back")),
+                    Wrong.NOTHING),
             () -> missing(ctx));
   }
 
   private void change(Context ctx) throws IOException {
     DeskBook book = source.book().orElseThrow();
     Optional<KeptReading> kept = asked(ctx, book);
-    Optional<Form> read = Form.read(ctx);
     if (kept.isEmpty()) {
       missing(ctx);
       return;
     }
-    if (read.isEmpty()) {
-      EntryRoutes.unreadable(ctx, answers);
+    Optional<Form> sent = EntryRoutes.form(ctx, book, answers);
+    if (sent.isEmpty()) {
       return;
     }
-    Form form = read.get();
-    if (!form.get("job").equals(book.id())) {
-      EntryRoutes.otherJob(ctx, answers);
-      return;
-    }
+    Form form = sent.get();
     List<Long> before = book.under(form.text("key"));
     if (!before.isEmpty()) {
       done(ctx, form, before.get(0), kept.get());
@@ -90,8 +89,9 @@ final class ReadingRoutes {
 
   private void change(Context ctx, DeskBook book, KeptReading kept, Form form) {
     boolean withdraw = form.get("do").equals("withdraw");
-    String why = form.text("why");
-    String typed = form.get("value");
+    Typed typed =
+        new Typed(form.text("key"), form.get("value"), form.text("why"), form.get("back"));
+    String why = typed.why();
     String whyWrong = "";
     String typedWrong = "";
     if (why.isEmpty()) {
@@ -103,20 +103,19 @@ final class ReadingRoutes {
     double value = Double.NaN;
     if (!withdraw) {
       TypedNumber.Outcome outcome =
-          TypedNumber.read(typed, loss ? TypedNumber.Kind.LOSS : TypedNumber.Kind.LEVEL);
+          TypedNumber.read(typed.value(), loss ? TypedNumber.Kind.LOSS : TypedNumber.Kind.LEVEL);
       if (outcome instanceof TypedNumber.Refused refused) {
-        typedWrong = refused.line(typed.isBlank() ? "nothing" : typed.strip());
+        typedWrong = refused.line(typed.value().isBlank() ? "nothing" : typed.value().strip());
       } else {
         value = ((TypedNumber.Number) outcome).value();
       }
     }
-    String key = form.text("key");
-    if (!TypedEntries.isKey(key)) {
+    if (!TypedEntries.isKey(typed.key())) {
       typedWrong = "The form was sent without its key; open this page anew and type again.";
     }
     if (!typedWrong.isEmpty() || !whyWrong.isEmpty()) {
       ctx.status(422);
-      page(ctx, book, kept, key, typed, why, typedWrong, whyWrong, form.get("back"), false);
+      page(ctx, book, kept, typed, new Wrong(typedWrong, whyWrong));
       return;
     }
     TypedEntries.Item item =
@@ -124,27 +123,19 @@ final class ReadingRoutes {
             ? new TypedEntries.Withdraw(kept.seq(), why)
             : new TypedEntries.Correct(corrected(kept.reading(), value), kept.seq(), why);
     try {
-      Entered entered = book.enter(new TypedEntries(key, List.of(item)));
+      Entered entered = book.enter(new TypedEntries(typed.key(), List.of(item)));
       if (entered instanceof Entered.Stored done) {
         done(ctx, form, done.seqs().get(0), kept);
         return;
       }
       ctx.status(409);
-      page(
-          ctx,
-          book,
-          book.reading(kept.seq()).orElse(kept),
-          key,
-          typed,
-          why,
-          "",
-          "Nothing was stored: this entry was corrected or withdrawn meanwhile, as shown below.",
-          form.get("back"),
-          false);
+      String meanwhile =
+          "Nothing was stored: this entry was corrected or withdrawn meanwhile, as shown below.";
+      page(ctx, book, book.reading(kept.seq()).orElse(kept), typed, new Wrong("", meanwhile));
     } catch (JobFileException e) {
       ctx.status(503);
       String line = "Nothing was stored: " + e.problem().line();
-      page(ctx, book, kept, key, typed, why, "", line, form.get("back"), false);
+      page(ctx, book, kept, typed, new Wrong("", line));
     }
   }
 
@@ -166,11 +157,7 @@ final class ReadingRoutes {
     // A withdrawal is no reading itself: its place is the page of what it withdrew.
     long shown = source.book().orElseThrow().reading(seq).map(KeptReading::seq).orElse(kept.seq());
     answers.goOn(
-        ctx,
-        "/reading/"
-            + shown
-            + "?done=yes&back="
-            + ferrule.app.desk.page.Urls.encoded(back(form.get("back"))));
+        ctx, "/reading/" + shown + "?done=yes&back=" + Urls.encoded(back(form.get("back"))));
   }
 
   /** Only the page for typing is gone back to. */
@@ -178,25 +165,12 @@ final class ReadingRoutes {
     return asked.startsWith("/enter?") && asked.length() < 2000 ? asked : "/enter?";
   }
 
-  private void page(
-      Context ctx,
-      DeskBook book,
-      KeptReading kept,
-      String key,
-      String typed,
-      String why,
-      String typedWrong,
-      String whyWrong,
-      String back,
-      boolean done) {
+  private void page(Context ctx, DeskBook book, KeptReading kept, Typed typed, Wrong wrong) {
     EnterPages pages = new EnterPages(book, source.jobName());
     Reading reading = kept.reading();
     List<EnteredReading> history =
         book.readings(reading.fibreId()).stream()
-            .filter(
-                k ->
-                    k.reading().direction() == reading.direction()
-                        && k.reading().wavelength().equals(reading.wavelength()))
+            .filter(k -> k.reading().isOfCase(reading.direction(), reading.wavelength()))
             .map(pages::entered)
             .toList();
     answers.show(
@@ -207,12 +181,12 @@ final class ReadingRoutes {
             book.id(),
             pages.entered(kept),
             history,
-            key,
-            typed,
-            why,
-            typedWrong,
-            whyWrong,
-            back(back),
-            done));
+            typed.key(),
+            typed.value(),
+            typed.why(),
+            wrong.value(),
+            wrong.why(),
+            back(typed.back()),
+            Answers.query(ctx, "done").equals("yes")));
   }
 }

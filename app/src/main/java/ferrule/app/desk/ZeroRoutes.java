@@ -49,26 +49,22 @@ final class ZeroRoutes {
 
   private void step(Context ctx) throws IOException {
     DeskBook book = source.book().orElseThrow();
-    Optional<Form> read = Form.read(ctx);
-    if (read.isEmpty()) {
-      EntryRoutes.unreadable(ctx, answers);
+    Optional<Form> sent = EntryRoutes.form(ctx, book, answers);
+    if (sent.isEmpty()) {
       return;
     }
-    if (!read.get().get("job").equals(book.id())) {
-      EntryRoutes.otherJob(ctx, answers);
-      return;
-    }
-    ZeroForm form = new ZeroForm(book, read.get()::get);
+    Form typed = sent.get();
+    ZeroForm form = new ZeroForm(book, typed::get);
     if (form.isStored()) {
       done(ctx, form);
       return;
     }
     Step at =
         Arrays.stream(Step.values())
-            .filter(s -> s.name().equals(read.get().get("step")))
+            .filter(s -> s.name().equals(typed.get("step")))
             .findFirst()
             .orElse(Step.LINE);
-    if (read.get().get("go").equals("back") && at != Step.LINE) {
+    if (typed.get("go").equals("back") && at != Step.LINE) {
       show(ctx, form, Step.values()[at.ordinal() - 1]);
       return;
     }

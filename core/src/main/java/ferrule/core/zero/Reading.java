@@ -56,6 +56,11 @@ public record Reading(
     return new FibreId(link, fibre);
   }
 
+  /** Whether it was taken in a direction at a wavelength. */
+  public boolean isOfCase(Direction ofDirection, Wavelength at) {
+    return direction == ofDirection && wavelength.equals(at);
+  }
+
   /** Whether a level was handed in. */
   public boolean hasPower() {
     return !Double.isNaN(powerDbm);

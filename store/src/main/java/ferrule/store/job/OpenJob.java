@@ -270,10 +270,7 @@ public final class OpenJob implements AutoCloseable {
   private List<KeptReading> standing(Reading like) {
     return open.history().of(like.fibreId()).stream()
         .filter(KeptReading::stands)
-        .filter(
-            kept ->
-                kept.reading().direction() == like.direction()
-                    && kept.reading().wavelength().equals(like.wavelength()))
+        .filter(kept -> kept.reading().isOfCase(like.direction(), like.wavelength()))
         .toList();
   }
 

@@ -73,6 +73,11 @@ public record FibreForm(
     fields = List.copyOf(fields);
   }
 
+  /** The same with something wrong with it as a whole. */
+  public FibreForm refused(String line) {
+    return new FibreForm(stop, key, fields, why, again, whyWrong, line);
+  }
+
   /** The number of a reading as it was handed in. */
   public static String inWords(KeptReading kept) {
     return kept.reading().hasLoss()
