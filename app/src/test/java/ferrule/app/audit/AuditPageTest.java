@@ -2,15 +2,14 @@ package ferrule.app.audit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.microsoft.playwright.Browser;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import ferrule.app.Chromium;
 import ferrule.core.uncertainty.DecisionRule;
 import ferrule.record.seal.FileIndex;
 import java.io.IOException;
@@ -18,7 +17,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Random;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
@@ -51,25 +49,8 @@ class AuditPageTest {
   @BeforeAll
   static void open() throws IOException {
     record = Records.library(made);
-    String named = System.getenv("FERRULE_CHROMIUM");
-    Path chromium =
-        Stream.of(named == null ? "" : named, "/usr/bin/chromium", "/usr/bin/google-chrome")
-            .filter(name -> !name.isBlank())
-            .map(Path::of)
-            .filter(Files::isExecutable)
-            .findFirst()
-            .orElseThrow(
-                () -> new AssertionError("Install Chromium, or name it in FERRULE_CHROMIUM"));
-    playwright =
-        Playwright.create(
-            new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
-    browser =
-        playwright
-            .chromium()
-            .launch(
-                new BrowserType.LaunchOptions()
-                    .setExecutablePath(chromium)
-                    .setArgs(List.of("--no-sandbox", "--disable-background-networking")));
+    playwright = Chromium.driver();
+    browser = Chromium.launch(playwright);
     Files.createDirectories(SHOTS);
   }
 
@@ -296,25 +277,12 @@ class AuditPageTest {
       page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
       for (int width : List.of(390, 1280)) {
         page.setViewportSize(width, 900);
-        int wider =
-            (Integer)
-                page.evaluate(
-                    "() => document.documentElement.scrollWidth -"
-                        + " document.documentElement.clientWidth");
-        assertThat(wider).isLessThanOrEqualTo(0);
+        Chromium.assertNoSidewaysScroll(page);
         page.screenshot(
             new Page.ScreenshotOptions()
                 .setFullPage(true)
                 .setPath(SHOTS.resolve("agrees-" + scheme + "-" + width + ".png")));
-        page.evaluate(AxeBuilder.getAxeScript());
-        assertThat(
-                page.evaluate(
-                    "async () => { const found = await axe.run(document, {resultTypes:"
-                        + " ['violations'], runOnly: {type: 'tag', values: ['wcag2a', 'wcag2aa',"
-                        + " 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}});"
-                        + " return found.violations.filter(v => v.impact !== 'minor').map(v => v.id"
-                        + " + ': ' + v.nodes.map(n => n.html).join(' | ')).join('; '); }"))
-            .isEqualTo("");
+        Chromium.assertAccessible(page);
       }
     }
     page.context().close();

@@ -2,14 +2,13 @@ package ferrule.app.desk;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
+import ferrule.app.Chromium;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -57,36 +56,10 @@ class DeskBrowserTest {
 
   @BeforeAll
   static void open() throws Exception {
-    Path chromium = chromium();
     desk = DeskServer.start(SampleJob.source(), 0);
-    playwright =
-        Playwright.create(
-            new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
-    browser =
-        playwright
-            .chromium()
-            .launch(
-                new BrowserType.LaunchOptions()
-                    .setExecutablePath(chromium)
-                    .setArgs(List.of("--no-sandbox", "--disable-background-networking")));
+    playwright = Chromium.driver();
+    browser = Chromium.launch(playwright);
     Files.createDirectories(SHOTS);
-  }
-
-  static Path chromium() {
-    String named = System.getenv("FERRULE_CHROMIUM");
-    Stream<String> candidates =
-        named == null || named.isBlank()
-            ? Stream.of("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")
-            : Stream.of(named);
-    return candidates
-        .map(Path::of)
-        .filter(Files::isExecutable)
-        .findFirst()
-        .orElseThrow(
-            () ->
-                new AssertionError(
-                    "The tests of the desk need a browser: install Chromium (on Debian: apt-get"
-                        + " install chromium), or name its program in FERRULE_CHROMIUM"));
   }
 
   @AfterAll
@@ -138,34 +111,13 @@ class DeskBrowserTest {
     page.navigate("http://127.0.0.1:" + desk.port() + path);
   }
 
-  static void assertNoSidewaysScroll(Page page) {
-    int wider =
-        (Integer)
-            page.evaluate(
-                "() => document.documentElement.scrollWidth - document.documentElement.clientWidth");
-    assertThat(wider).as("%s is wider than its window by", page.url()).isLessThanOrEqualTo(0);
-  }
-
-  /** No violation of WCAG 2.2 AA or of good practice that axe-core weighs moderate or more. */
-  static void assertAccessible(Page page) {
-    page.evaluate(AxeBuilder.getAxeScript());
-    Object bad =
-        page.evaluate(
-            "async () => { const found = await axe.run(document, {resultTypes: ['violations'],"
-                + " runOnly: {type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa',"
-                + " 'wcag22aa', 'best-practice']}}); if (found.testEngine.name !== 'axe-core')"
-                + " return 'axe-core did not run'; return found.violations"
-                + ".filter(v => v.impact !== 'minor').map(v => v.id + ' (' + v.impact + '): ' +"
-                + " v.nodes.slice(0, 3).map(n => n.html).join(' | ')).join('; '); }");
-    assertThat(bad).as(page.url()).isEqualTo("");
-  }
-
   @Test
   void theAccessibilityCheckFindsWhatIsWrong() {
     Page page = page(ColorScheme.LIGHT, 1280);
     go(page, "/zeros");
     page.evaluate("() => { document.querySelector('h1').style.color = '#ddd'; }");
-    assertThat(org.assertj.core.api.Assertions.catchThrowable(() -> assertAccessible(page)))
+    assertThat(
+            org.assertj.core.api.Assertions.catchThrowable(() -> Chromium.assertAccessible(page)))
         .hasMessageContaining("color-contrast");
     page.context().close();
   }
@@ -180,7 +132,7 @@ class DeskBrowserTest {
         page.setViewportSize(width, 900);
         go(page, path(name));
         assertThat(page.locator("h1").count()).isEqualTo(1);
-        assertNoSidewaysScroll(page);
+        Chromium.assertNoSidewaysScroll(page);
         if (width != 1440) {
           page.screenshot(
               new Page.ScreenshotOptions()
@@ -190,8 +142,8 @@ class DeskBrowserTest {
         if (width != 1280) {
           page.evaluate(
               "() => document.querySelectorAll('details').forEach(d => { d.open = true; })");
-          assertNoSidewaysScroll(page);
-          assertAccessible(page);
+          Chromium.assertNoSidewaysScroll(page);
+          Chromium.assertAccessible(page);
         }
       }
     }
@@ -210,8 +162,8 @@ class DeskBrowserTest {
                   .setColorScheme(scheme));
       for (String path : PAGES.values()) {
         go(page, path);
-        assertNoSidewaysScroll(page);
-        assertAccessible(page);
+        Chromium.assertNoSidewaysScroll(page);
+        Chromium.assertAccessible(page);
       }
       page.context().close();
     }
@@ -219,7 +171,7 @@ class DeskBrowserTest {
     for (String path : PAGES.values()) {
       go(page, path);
       page.evaluate("() => { document.documentElement.style.fontSize = '200%'; }");
-      assertNoSidewaysScroll(page);
+      Chromium.assertNoSidewaysScroll(page);
     }
     page.context().close();
   }

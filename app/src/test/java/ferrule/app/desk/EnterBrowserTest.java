@@ -4,16 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
+import ferrule.app.Chromium;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -44,16 +43,8 @@ class EnterBrowserTest {
 
   @BeforeAll
   static void openBrowser() throws Exception {
-    playwright =
-        Playwright.create(
-            new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
-    browser =
-        playwright
-            .chromium()
-            .launch(
-                new BrowserType.LaunchOptions()
-                    .setExecutablePath(DeskBrowserTest.chromium())
-                    .setArgs(List.of("--no-sandbox", "--disable-background-networking")));
+    playwright = Chromium.driver();
+    browser = Chromium.launch(playwright);
     Files.createDirectories(SHOTS);
   }
 
@@ -118,12 +109,12 @@ class EnterBrowserTest {
       for (int width : List.of(390, 1280)) {
         page.setViewportSize(width, 900);
         assertThat(page.locator("h1").count()).isEqualTo(1);
-        DeskBrowserTest.assertNoSidewaysScroll(page);
+        Chromium.assertNoSidewaysScroll(page);
         page.screenshot(
             new Page.ScreenshotOptions()
                 .setFullPage(true)
                 .setPath(SHOTS.resolve(name + "-" + scheme + "-" + width + ".png")));
-        DeskBrowserTest.assertAccessible(page);
+        Chromium.assertAccessible(page);
         assertThat(small(page))
             .as("too small for a glove on %s at %s px", name, width)
             .isEqualTo("");

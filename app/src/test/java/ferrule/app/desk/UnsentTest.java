@@ -4,11 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.WaitForSelectorState;
+import ferrule.app.Chromium;
 import ferrule.core.zero.Reading;
 import ferrule.store.job.JobFile;
 import java.net.ServerSocket;
@@ -45,16 +45,8 @@ class UnsentTest {
 
   @BeforeAll
   static void open() {
-    playwright =
-        Playwright.create(
-            new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
-    browser =
-        playwright
-            .chromium()
-            .launch(
-                new BrowserType.LaunchOptions()
-                    .setExecutablePath(DeskBrowserTest.chromium())
-                    .setArgs(List.of("--no-sandbox", "--disable-background-networking")));
+    playwright = Chromium.driver();
+    browser = Chromium.launch(playwright);
   }
 
   @AfterAll
